@@ -87,5 +87,5 @@ def test_two_different_constants_may_not_share_a_key():
 
 
 def test_an_unknown_fact_is_named():
-    with pytest.raises(NotFoundError, match="goal.nhl.widht"):
+    with pytest.raises(NotFoundError, match=r"goal\.nhl\.widht"):
         fact_table("goal.nhl.widht")

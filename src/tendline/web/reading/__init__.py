@@ -1,0 +1,1 @@
+"""Read the play: drag people on the ice, and the answer follows the finger."""

@@ -1,0 +1,1 @@
+"""What all pages share: the frame around them, addresses, rendering, errors."""

@@ -1,0 +1,76 @@
+"""Turn a page's typed context into HTML, or its data twin into JSON."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+from collections.abc import Mapping
+from enum import Enum
+from functools import cache
+from typing import Any
+
+from fastapi.responses import HTMLResponse, JSONResponse
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from tendline.web.shell import urls
+from tendline.web.shell.static import static_url
+
+
+@cache
+def environment() -> Environment:
+    """Return the template environment: escaped, strict about names that do not exist."""
+    env = Environment(
+        loader=PackageLoader("tendline", "web"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    env.globals.update(urls=urls, static_url=static_url, places=urls.PLACES)
+    env.filters["svg"] = drawing
+    return env
+
+
+def drawing(svg: str) -> Markup:
+    """Mark a picture made by ``tendline.draw`` as safe: draw escapes every text in it."""
+    if not svg.lstrip().startswith("<svg"):
+        raise ValueError("only pictures made by tendline.draw may go into a page unescaped")
+    return Markup(svg)  # noqa: S704
+
+
+def page(template: str, context: object, *, status: int = 200, **more: object) -> HTMLResponse:
+    """Return a page; the template sees the context's fields under ``page``."""
+    html = environment().get_template(template).render(page=context, **more)
+    return HTMLResponse(html, status_code=status)
+
+
+def fragment(template: str, block: str, context: object) -> str:
+    """Return one block of a template as HTML."""
+    loaded = environment().get_template(template)
+    values = loaded.new_context({"page": context})
+    return "".join(loaded.blocks[block](values))
+
+
+def plain(value: Any) -> Any:
+    """Return dataclasses, enums, tuples and arrays as what JSON can hold; NaN becomes null."""
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        return {f.name: plain(getattr(value, f.name)) for f in dataclasses.fields(value)}
+    if isinstance(value, Enum):
+        return plain(value.value)
+    if isinstance(value, Mapping):
+        return {str(k): plain(v) for k, v in value.items()}
+    if hasattr(value, "tolist"):
+        return plain(value.tolist())
+    if isinstance(value, (list, tuple, set, frozenset)):
+        return [plain(one) for one in value]
+    if isinstance(value, float):
+        return value if math.isfinite(value) else None
+    if value is None or isinstance(value, (str, int, bool)):
+        return value
+    return str(value)
+
+
+def data(context: object, *, status: int = 200) -> JSONResponse:
+    """Return a page's data twin."""
+    return JSONResponse(plain(context), status_code=status)
