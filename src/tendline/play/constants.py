@@ -1,0 +1,211 @@
+"""The numbers of the attack, each with its origin.
+
+Speeds by level are for the attackers; the goaltender's own numbers live in ``body``, ``motion``
+and ``shot``. Figures called *measured by us* come from the open tracking set ``st23`` (men's
+tournament, attacking zone; see docs/understand/play.md), counted by hand from its rows.
+"""
+
+from __future__ import annotations
+
+from tendline.base import Constant, Level, OriginKind, assumed, fact
+
+_TRACKED = (
+    "Open tracking data set st23 (Sports Hackdays 2024, MIT licence): passes that start and end in "
+    "the attacking zone"
+)
+
+# Skating -------------------------------------------------------------------------------------
+
+TOP_SPEED: dict[Level, Constant] = {
+    Level.U9: fact("skating.u9_top", "Top skating speed, U9", key="play.top_speed.U9", low=3, high=7),
+    Level.U11: assumed(
+        "play.top_speed.U11", "Top skating speed, U11", 5.5, "m/s", low=3.5, high=8.0,
+        note="Between the U9 and U13 figures of common practice.",
+    ),
+    Level.U13: fact(
+        "skating.u13_top", "Top skating speed, U13", key="play.top_speed.U13", low=4, high=9
+    ),
+    Level.U15: fact(
+        "skating.u15_top", "Top skating speed, U15", key="play.top_speed.U15", low=5, high=10
+    ),
+    Level.U18: assumed(
+        "play.top_speed.U18", "Top skating speed, U18", 8.3, "m/s", low=6.0, high=10.5,
+        note="Between the U15 figure of common practice and the tracked professional one.",
+    ),
+    Level.ADULT: assumed(
+        "play.top_speed.adult", "Top skating speed, adult", 8.0, "m/s", low=5.0, high=10.5,
+        note="Club adults: below the tracked professional figure of 9.85 m/s.",
+    ),
+    Level.WOMEN_ELITE: assumed(
+        "play.top_speed.women elite", "Top skating speed, women elite", 8.5, "m/s",
+        low=6.5, high=10.5,
+        note="No tracked figure found; below the men's.",
+    ),
+    Level.MEN_ELITE: fact(
+        "skating.top_forward_nhl", "Top skating speed, men elite",
+        key="play.top_speed.men elite", low=7.5, high=11.0,
+    ),
+}  # fmt: skip
+
+SKATING_ACCELERATION = fact(
+    "skating.accel_avg", "How fast a skater gathers speed", key="play.skating_acceleration",
+    low=2.0, high=6.0, note="Mean over a sprint start, adults.",
+)  # fmt: skip
+
+CARRY_SHARE = assumed(
+    "play.carry_share", "Speed with the puck under control, as a share of top speed", 0.7, "share",
+    low=0.4, high=1.0, note="Near the net, with a choice still open.",
+)  # fmt: skip
+
+# Passing -------------------------------------------------------------------------------------
+
+_PASS_NOTE = (
+    "Speed of a hard pass over 12 m. Tracked passes go faster the longer they are: upper quartile "
+    "8.9 m/s at 3.5 m, 11.2 at 6.5, 14.1 at 10, 16.8 at 14, 18.9 at 19 m, which a square-root law "
+    "through 15.5 m/s at 12 m meets within 0.6 m/s."
+)
+_PASS_BY_LEVEL_NOTE = "The men's tracked figure, scaled like the wrist shot of the level."
+
+
+def _pass_speed(level: Level, value: float, low: float, high: float) -> Constant:
+    return assumed(
+        f"play.pass_speed.{level.value}", f"Hard pass over 12 m, {level.value}", value, "m/s",
+        low=low, high=high, note=_PASS_BY_LEVEL_NOTE,
+    )  # fmt: skip
+
+
+PASS_SPEED: dict[Level, Constant] = {
+    Level.U9: _pass_speed(Level.U9, 6.0, 4.0, 9.0),
+    Level.U11: _pass_speed(Level.U11, 7.5, 5.0, 11.0),
+    Level.U13: _pass_speed(Level.U13, 9.5, 6.0, 13.0),
+    Level.U15: _pass_speed(Level.U15, 11.5, 8.0, 15.0),
+    Level.U18: _pass_speed(Level.U18, 13.5, 9.0, 18.0),
+    Level.ADULT: fact(
+        "puck.pass_low", "Hard pass over 12 m, adult", key="play.pass_speed.adult", low=8, high=20
+    ),
+    Level.WOMEN_ELITE: _pass_speed(Level.WOMEN_ELITE, 13.5, 9.0, 19.0),
+    Level.MEN_ELITE: assumed(
+        "play.pass_speed.men elite", "Hard pass over 12 m, men elite", 15.5, "m/s",
+        low=10.0, high=22.0, note=_PASS_NOTE, kind=OriginKind.MEASURED, source=_TRACKED,
+    ),
+}  # fmt: skip
+PASS_LENGTH = assumed(
+    "play.pass_length", "Length of pass at which the pass speed is stated", 12.0, "m",
+    low=12.0, high=12.0,
+)  # fmt: skip
+PASS_FASTEST = fact(
+    "puck.pass_high", "No pass is faster than", key="play.pass_fastest", low=20.0, high=30.0
+)
+OPEN_PASS = assumed(
+    "play.open_pass", "Chance that a pass with an open lane arrives playable", 0.9, "share",
+    low=0.6, high=1.0,
+    note="Of 1,113 tracked passes inside the zone 79 % arrived, covered lanes included.",
+)  # fmt: skip
+ONE_TIMER_OPEN = assumed(
+    "play.one_timer_open", "Share of one-timers struck cleanly, blade open to the pass", 0.7,
+    "share", low=0.3, high=1.0,
+)  # fmt: skip
+ONE_TIMER_CLOSED = assumed(
+    "play.one_timer_closed", "Share struck cleanly when the pass must cross his body", 0.3,
+    "share", low=0.0, high=1.0,
+)  # fmt: skip
+SETTLE_TIME = assumed(
+    "play.settle_time", "Time to bring a pass under control before a shot", 0.35, "s",
+    low=0.1, high=1.0,
+    note="Added to the release time. Tracked time from reception to shot: median 0.38 s, upper "
+    "quartile 1.0 s, one-timers included.",
+)  # fmt: skip
+CUT_LOSS = assumed(
+    "play.cut_loss", "Goal chance left when a pass or a move is broken up", 0.01, "share",
+    low=0.0, high=0.1, note="A loose puck near the net still scores now and then.",
+)  # fmt: skip
+
+# Defenders -----------------------------------------------------------------------------------
+
+STICK_REACH = assumed(
+    "play.stick_reach", "How far from himself a defender's stick cuts a pass", 1.4, "m",
+    low=0.8, high=2.2, note="Blade length and arm, one hand on the stick.",
+)  # fmt: skip
+REACH_SPREAD = assumed(
+    "play.reach_spread", "Spread of that reach", 0.4, "m", low=0.1, high=1.0,
+    note="A lane this far beyond the stick is cut one time in six.",
+)  # fmt: skip
+DEFENDER_REACTION = assumed(
+    "play.defender_reaction", "A defender's reaction to the pass", 0.3, "s", low=0.15, high=0.6,
+)  # fmt: skip
+CUT_MOST = assumed(
+    "play.cut_most", "Most that one defender in the lane cuts", 0.85, "share", low=0.5, high=1.0,
+    note="The rest goes over or through: saucer passes, bounces.",
+)  # fmt: skip
+BODY_HALF_WIDTH = assumed(
+    "play.body_half_width", "Half the width of a skater seen from the puck", 0.3, "m",
+    low=0.2, high=0.5,
+)  # fmt: skip
+BLOCK_SHARE = assumed(
+    "play.block_share", "Share of shots at a defender's body that he blocks", 0.6, "share",
+    low=0.0, high=1.0, note="The rest goes over, past or through him.",
+)  # fmt: skip
+
+# Carrying and going round her ----------------------------------------------------------------
+
+CARRY_TIME = assumed(
+    "play.carry_time", "How long he carries the puck across before he shoots", 0.8, "s",
+    low=0.3, high=2.0,
+)  # fmt: skip
+CARRY_OPEN = assumed(
+    "play.carry_open", "Chance that he keeps the puck while carrying it across", 0.85, "share",
+    low=0.4, high=1.0,
+)  # fmt: skip
+DEKE_SPEED = assumed(
+    "play.deke_speed", "How fast he pulls the puck across her", 4.0, "m/s", low=2.0, high=7.0,
+    note="Hands and skates together.",
+)  # fmt: skip
+DEKE_FOREHAND = assumed(
+    "play.deke_forehand", "How far he pulls it to his forehand", 1.5, "m", low=0.8, high=2.2
+)
+DEKE_BACKHAND = assumed(
+    "play.deke_backhand", "How far he pulls it to his backhand", 1.2, "m", low=0.6, high=2.0
+)
+DEKE_CLEARANCE = assumed(
+    "play.deke_clearance", "How far in front of her he must start the move", 1.3, "m",
+    low=0.8, high=2.5, note="Just beyond her stick.",
+)  # fmt: skip
+DEKE_FEINT = assumed(
+    "play.deke_feint", "What his feint adds to her reaction", 0.1, "s", low=0.0, high=0.3
+)
+DEKE_OPEN = assumed(
+    "play.deke_open", "Chance that the move itself comes off", 0.6, "share", low=0.3, high=1.0,
+    note="No poke check, no puck rolling off the blade, no shot wide of an open side.",
+)  # fmt: skip
+
+# What she is asked ---------------------------------------------------------------------------
+
+HABIT_WEIGHT = assumed(
+    "play.habit_weight", "Observed choices needed before habits count as much as the worst case",
+    12.0, "count", low=1.0, high=100.0,
+    note="n0 in e = n0 / (n0 + n): with n choices seen, the worst case keeps the share e.",
+)  # fmt: skip
+BAND_COST = assumed(
+    "play.band_cost", "Depths that cost at most this much more than the best are as good", 0.01,
+    "share", low=0.001, high=0.05, note="0.01 is one goal in a hundred such attacks.",
+)  # fmt: skip
+DEPTH_LEAST = assumed(
+    "play.depth_least", "Nearest to the goal's centre that she stands", 0.3, "m",
+    low=0.1, high=0.6, note="Heels on the goal line.",
+)  # fmt: skip
+DEPTH_MOST = assumed(
+    "play.depth_most", "Furthest from the goal's centre that the search looks", 4.0, "m",
+    low=2.0, high=8.0,
+)  # fmt: skip
+OFFSET_MOST = assumed(
+    "play.offset_most", "Furthest beside the puck's line that the search looks", 0.6, "m",
+    low=0.0, high=1.0,
+)  # fmt: skip
+PUCK_GAP = assumed(
+    "play.puck_gap", "Room she leaves between herself and the puck", 1.0, "m", low=0.5, high=2.0,
+    note="Nearer is a poke check, which is not modelled.",
+)  # fmt: skip
+BASE_DEPTH_TOLERANCE = assumed(
+    "play.base_depth_tolerance", "Skates count as at the top of the crease within", 0.25, "m",
+    low=0.1, high=0.5,
+)  # fmt: skip

@@ -1,0 +1,136 @@
+"""Where to stand given a loss table: robust Bayes, minimax against linear programs, the band."""
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.optimize import linprog
+
+from tendline.base import InputError
+from tendline.play.decision import (
+    combined_loss,
+    depth_band,
+    habit_shares,
+    lowest_on_line,
+    worst_case_share,
+)
+
+
+def _tables(options: int = 3, places: int = 6):
+    losses = st.floats(0.0, 1.0, allow_nan=False)
+    row = st.lists(losses, min_size=options, max_size=options)
+    return st.lists(row, min_size=places, max_size=places).map(np.array)
+
+
+def test_with_nothing_observed_the_worst_case_decides_alone():
+    table = np.array([[0.1, 0.5], [0.3, 0.3], [0.5, 0.1]])
+    share = worst_case_share(0, 12.0)
+    assert share == 1.0  # by hand: n0 / (n0 + 0)
+    assert list(combined_loss(table, np.array([0.9, 0.1]), share)) == [0.5, 0.3, 0.5]
+
+
+def test_habits_and_worst_case_are_weighed_as_stated():
+    # by hand: e = 12 / (12 + 4) = 0.75; 0.25 * (0.75 * 0.2 + 0.25 * 0.4) + 0.75 * 0.4 = 0.3625
+    share = worst_case_share(4, 12.0)
+    weights, seen = habit_shares(("shoot", "pass"), {"shoot": 3, "pass": 1, "wrap": 9})
+    assert share == 0.75
+    assert seen == 4
+    assert combined_loss(np.array([[0.2, 0.4]]), weights, share)[0] == pytest.approx(0.3625)
+
+
+def test_one_count_is_spread_over_two_mates():
+    weights, seen = habit_shares(("shoot", "pass", "pass"), {"shoot": 1, "pass": 2})
+    assert seen == 3
+    assert weights == pytest.approx([1 / 3, 1 / 3, 1 / 3])  # by hand
+
+
+def test_without_habits_every_option_gets_one_share():
+    weights, seen = habit_shares(("shoot", "pass"), {})
+    assert seen == 0
+    assert weights == pytest.approx([0.5, 0.5])
+
+
+@settings(deadline=None, max_examples=60)
+@given(_tables(), st.floats(0.0, 1.0))
+def test_the_combined_loss_is_the_worst_over_the_contaminated_habits(table, share):
+    """Other tool: a linear program over what the attack may do, given where she stands."""
+    weights = np.array([0.5, 0.3, 0.2])
+    answer = combined_loss(table, weights, share)
+    for row, value in zip(table, answer, strict=True):
+        worst = linprog(-row, A_eq=np.ones((1, 3)), b_eq=[1.0],
+                        bounds=[((1 - share) * p, 1.0) for p in weights])  # fmt: skip
+        assert -worst.fun == pytest.approx(value, abs=1e-9)
+
+
+@settings(deadline=None, max_examples=60)
+@given(_tables())
+def test_the_minimax_on_the_line_is_that_of_a_linear_program(table):
+    """Other tool: on each stretch of the line, least t with L(g, o) <= t, by scipy linprog."""
+    places = np.linspace(0.3, 2.8, len(table))
+    weights = np.full(3, 1 / 3)
+    least = np.inf
+    for left, right in zip(table[:-1], table[1:], strict=True):
+        # unknowns (part, t): left + part * (right - left) - t <= 0
+        matrix = np.column_stack([right - left, -np.ones(3)])
+        solved = linprog([0.0, 1.0], A_ub=matrix, b_ub=-left, bounds=[(0, 1), (None, None)])
+        least = min(least, solved.fun)
+    place = lowest_on_line(places, table, weights, 1.0)
+    row = np.array([[np.interp(place, places, column) for column in table.T]])
+    assert combined_loss(row, weights, 1.0)[0] == pytest.approx(least, abs=1e-9)
+
+
+@settings(deadline=None, max_examples=60)
+@given(_tables(), st.floats(0.0, 1.0))
+def test_no_finer_place_on_the_line_is_better(table, share):
+    places = np.linspace(0.3, 2.8, len(table))
+    weights = np.array([0.5, 0.3, 0.2])
+    place = lowest_on_line(places, table, weights, share)
+    fine = np.linspace(0.3, 2.8, 401)
+
+    def loss(at):
+        rows = np.column_stack([np.interp(at, places, column) for column in table.T])
+        return combined_loss(rows, weights, share)
+
+    assert loss(np.array([place]))[0] <= loss(fine).min() + 1e-12
+
+
+def test_two_crossing_options_meet_where_they_cost_the_same():
+    # by hand: shot 0.4 - 0.1 g, pass 0.1 + 0.1 g cross at g = 1.5
+    places = np.array([0.0, 3.0])
+    table = np.array([[0.4, 0.1], [0.1, 0.4]])
+    assert lowest_on_line(places, table, np.array([0.5, 0.5]), 1.0) == pytest.approx(1.5)
+
+
+def test_the_band_ends_where_the_cost_is_reached():
+    # by hand: V-shape, least 0.2 at 1.0, slope 0.1 a metre: 0.01 more is 0.1 m either way
+    band = depth_band(np.array([0.0, 1.0, 2.0]), np.array([0.3, 0.2, 0.3]), 0.01)
+    assert (band.low, band.high) == (pytest.approx(0.9), pytest.approx(1.1))
+    assert band.width == pytest.approx(0.2)
+
+
+def test_the_band_does_not_jump_over_a_worse_stretch():
+    band = depth_band(np.array([0.0, 1.0, 2.0, 3.0]), np.array([0.2, 0.2, 0.5, 0.2]), 0.0)
+    assert (band.low, band.high) == (0.0, pytest.approx(1.0))
+
+
+def test_the_band_stops_at_depths_without_an_answer():
+    band = depth_band(np.array([0.0, 1.0, 2.0]), np.array([np.nan, 0.2, 0.2]), 0.01)
+    assert (band.low, band.high) == (1.0, 2.0)
+
+
+@pytest.mark.parametrize(
+    ("call", "words"),
+    [
+        (lambda: worst_case_share(-1, 12.0), "observed choices"),
+        (lambda: worst_case_share(1, 0.0), "habit weight"),
+        (lambda: combined_loss(np.zeros((3, 0)), np.zeros(0), 0.5), "no option left"),
+        (lambda: combined_loss(np.zeros((3, 2)), np.ones(3) / 3, 0.5), "one weight per option"),
+        (lambda: combined_loss(np.zeros((3, 2)), np.array([0.5, 0.6]), 0.5), "sum to 1"),
+        (lambda: combined_loss(np.zeros((3, 2)), np.array([0.5, 0.5]), 1.5), "worst-case share"),
+        (lambda: habit_shares(("shoot",), {"shoot": -1}), "observed choices"),
+        (lambda: depth_band(np.zeros(2), np.full(2, np.nan), 0.1), "no depth has an answer"),
+    ],
+)
+def test_questions_that_make_no_sense_are_refused(call, words):
+    with pytest.raises(InputError, match=words):
+        call()
