@@ -1,0 +1,243 @@
+"""The chance of a goal from a shot: one placement with its maps, or thousands in one call."""
+
+from __future__ import annotations
+
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from tendline.base import InputError
+from tendline.shot.constants import PUCK_THICKNESS
+from tendline.shot.parameters import ShotParameters
+from tendline.sight.cover import Bodies, axes_of, require_puck
+from tendline.sight.grid import MouthGrid, Singles
+from tendline.sight.reference import LIMBS
+
+NEVER = 99.0
+BLOCK = 256
+
+
+@dataclass(frozen=True, slots=True)
+class GoalChance:
+    """One shot. ``chance`` of a goal from a released shot, ``on_net`` the share of such shots
+    that hit the mouth or her, ``by_target`` (rows, columns) the chance that a puck to that target
+    goes in, ``aim`` (rows, columns) where the shooter aims (sums to 1)."""
+
+    chance: float
+    on_net: float
+    by_target: Singles
+    aim: Singles
+
+    @property
+    def chance_on_goal(self) -> float:
+        """Return the chance of a goal from a shot on goal."""
+        return self.chance / self.on_net if self.on_net > 0.0 else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class GoalChances:
+    """Many shots: ``chance`` and ``on_net`` (m,); NaN where a placement has no answer."""
+
+    chance: NDArray[np.float64]
+    on_net: NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class _Room:
+    """Working arrays of one thread."""
+
+    flat: Singles
+    gaps: Singles
+    maps: Singles
+    axes: Singles
+    tables: Singles
+
+    @classmethod
+    def of(cls, grid: MouthGrid, most: int) -> _Room:
+        cells = len(grid.flat_y)
+        longest = max(grid.columns, 2 * grid.rows)
+        return cls(
+            np.empty((5, cells), np.float32),
+            np.empty((2, LIMBS, cells), np.float32),
+            np.empty((5, grid.rows, grid.columns), np.float32),
+            np.empty((most, 7), np.float32),
+            np.empty((3, longest), np.float32),
+        )
+
+
+def plain_numbers(parameters: ShotParameters, grid: MouthGrid) -> Singles:
+    """Return the vector of numbers that the kernel shares between placements."""
+    plain = np.zeros(16, np.float32)
+    plain[:14] = (
+        parameters.reaction, parameters.reaction_spread, parameters.hidden, parameters.leak,
+        parameters.clearance, parameters.body_speed, parameters.drag, parameters.gravity,
+        parameters.aim_error, parameters.aim_floor, parameters.aim_softness, PUCK_THICKNESS.value,
+        grid.width / grid.columns, grid.height / grid.rows,
+    )  # fmt: skip
+    return plain
+
+
+def _packed(bodies: tuple[Bodies, ...]) -> tuple[Singles, NDArray[Any], NDArray[Any]]:
+    most = max(len(one.radius) for one in bodies)
+    axes = np.zeros((len(bodies), most, 7), np.float32)
+    limb = np.zeros((len(bodies), most), np.int64)
+    counts = np.array([len(one.radius) for one in bodies], np.int64)
+    for row, one in enumerate(bodies):
+        own_axes, own_limb = axes_of(one)
+        axes[row, : counts[row]] = own_axes
+        limb[row, : counts[row]] = own_limb
+    return axes, limb, counts
+
+
+def _per_shot(name: str, value: ArrayLike, count: int, low: float) -> Singles:
+    given = np.asarray(value, dtype=np.float32)
+    if given.shape not in ((), (count,)):
+        raise InputError(
+            f"{name} must be one number or one per placement",
+            came=f"shape {given.shape}",
+            allowed=f"() or ({count},)",
+        )
+    if np.any(given < low):
+        raise InputError(
+            f"{name} is out of range", came=f"{given.min():g}", allowed=f"{low:g} or more"
+        )
+    return np.ascontiguousarray(np.broadcast_to(given, (count,)))
+
+
+def goal_chance(
+    puck: ArrayLike,
+    capsules: Bodies,
+    grid: MouthGrid,
+    parameters: ShotParameters,
+    *,
+    speed: float,
+    delay: float = 0.0,
+    hidden: float = 0.0,
+    others: tuple[tuple[Bodies, float], ...] = (),
+) -> GoalChance:
+    """Return the goal chance of one shot, with the maps behind it.
+
+    ``puck`` (3,) at release; ``capsules`` the goaltender as placed on the ice in the stance she
+    holds; ``others`` further stances on the same place with the seconds that changing into each
+    takes; ``speed`` of the puck (m/s); ``delay`` seconds added to her reaction (not set, late
+    sight); ``hidden`` the share of such shots that she does not see at all.
+    """
+    place = require_puck(puck, capsules)
+    bodies = (capsules, *(one for one, _ in others))
+    change = np.array([[0.0, *(wait for _, wait in others)]])
+    room, chance, on_net = _run(
+        place[None, :], np.zeros((1, 3)), bodies, grid, parameters, change=change,
+        speed=speed, delay=delay, hidden=hidden, held=np.zeros(1, np.int64), threads=1,
+    )  # fmt: skip
+    by_target, aim = room.maps[0].copy(), room.maps[4].copy()
+    for array in (by_target, aim):
+        array.flags.writeable = False
+    return GoalChance(float(chance[0]), float(on_net[0]), by_target, aim)
+
+
+def goal_chance_many(
+    pucks: ArrayLike,
+    poses: ArrayLike,
+    bodies: tuple[Bodies, ...],
+    grid: MouthGrid,
+    parameters: ShotParameters,
+    *,
+    speed: ArrayLike,
+    delay: ArrayLike = 0.0,
+    hidden: ArrayLike = 0.0,
+    held: ArrayLike = 0,
+    change: ArrayLike | None = None,
+    threads: int = 1,
+) -> GoalChances:
+    """Return the goal chance of many shots at once: the same formula, batched.
+
+    ``pucks`` (m, 3) or (3,); ``poses`` (m, 3) or (3,) x, y, facing; ``bodies`` the stances in the
+    body frame; ``held`` (m,) or one number: the stance she holds at release; ``change``
+    (stances, stances) seconds from one stance into another (by default she stays in the one she
+    holds; ``NEVER`` or more: not possible). ``speed``, ``delay``, ``hidden`` one number or (m,).
+    NaN or impossible placements (puck behind the line, no speed) give NaN.
+    """
+    shots = np.atleast_2d(np.asarray(pucks, dtype=float))
+    places = np.atleast_2d(np.asarray(poses, dtype=float))
+    if shots.shape[-1] != 3 or places.shape[-1] != 3:
+        raise InputError(
+            "pucks and poses need three numbers each",
+            came=f"shapes {shots.shape} and {places.shape}",
+            allowed="(m, 3)",
+        )
+    count = max(len(shots), len(places))
+    if len(shots) not in (1, count) or len(places) not in (1, count):
+        raise InputError(
+            "as many pucks as poses, or one of them",
+            came=f"{len(shots)} pucks and {len(places)} poses",
+        )
+    shots = np.broadcast_to(shots, (count, 3))
+    places = np.broadcast_to(places, (count, 3))
+    table = np.full((len(bodies), len(bodies)), NEVER)
+    np.fill_diagonal(table, 0.0)
+    if change is not None:
+        table = np.asarray(change, dtype=float)
+    holds = np.ascontiguousarray(np.broadcast_to(np.asarray(held, np.int64), (count,)))
+    _, chance, on_net = _run(
+        shots, places, bodies, grid, parameters, change=table, speed=speed, delay=delay,
+        hidden=hidden, held=holds, threads=threads,
+    )  # fmt: skip
+    return GoalChances(chance, on_net)
+
+
+def _run(
+    pucks: NDArray[np.float64],
+    poses: NDArray[np.float64],
+    bodies: tuple[Bodies, ...],
+    grid: MouthGrid,
+    parameters: ShotParameters,
+    *,
+    change: NDArray[np.float64],
+    speed: ArrayLike,
+    delay: ArrayLike,
+    hidden: ArrayLike,
+    held: NDArray[np.int64],
+    threads: int,
+) -> tuple[_Room, NDArray[np.float64], NDArray[np.float64]]:
+    from tendline.shot.kernel import goals_into
+
+    count = len(pucks)
+    axes, limb, counts = _packed(bodies)
+    velocity = _per_shot("puck speed", speed, count, 1e-3)
+    late = _per_shot("delay", delay, count, 0.0)
+    unseen = _per_shot("hidden share", hidden, count, 0.0)
+    usable = (
+        np.isfinite(pucks).all(1) & np.isfinite(poses).all(1) & (pucks[:, 0] > 0.0)
+        & np.isfinite(velocity) & np.isfinite(late) & np.isfinite(unseen)
+    )  # fmt: skip
+    shots = np.where(usable[:, None], pucks, 1.0).astype(np.float32)
+    places = np.where(usable[:, None], poses, 0.0).astype(np.float32)
+    velocity = np.where(usable, velocity, 1.0).astype(np.float32)
+    late = np.where(usable, late, 0.0).astype(np.float32)
+    unseen = np.where(usable, unseen, 0.0).astype(np.float32)
+    chance = np.empty(count, np.float32)
+    on_net = np.empty(count, np.float32)
+    plain = plain_numbers(parameters, grid)
+    table = np.ascontiguousarray(change, np.float32)
+
+    def work(first: int, last: int) -> _Room:
+        room = _Room.of(grid, axes.shape[1])
+        goals_into(
+            first, last, shots, places, velocity, late, unseen, held, axes, limb, counts, table,
+            parameters.limbs, plain, grid.flat_y, grid.flat_z, chance, on_net, room.flat,
+            room.gaps, room.maps, room.axes, room.tables,
+        )  # fmt: skip
+        return room
+
+    if threads <= 1 or count <= BLOCK:
+        room = work(0, count)
+    else:
+        edges = np.linspace(0, count, threads * 4 + 1).astype(int)
+        with ThreadPoolExecutor(threads) as pool:
+            rooms = list(pool.map(work, edges[:-1], edges[1:]))
+        room = rooms[-1]
+    missing = np.where(usable, 0.0, np.nan)
+    return room, chance.astype(np.float64) + missing, on_net.astype(np.float64) + missing

@@ -1,0 +1,154 @@
+"""The figures behind puck speed, reaction, reach and aim, each with its origin.
+
+Where a figure depends on age or playing level there is one constant per level, with the level in
+its key (``shot.wrist_speed.U13``), so that a coach can change one without the others.
+"""
+
+from __future__ import annotations
+
+from tendline.base import Constant, Level, ShotType, assumed, fact, fact_table
+
+PUCK_DIAMETER = fact("rink.other.puck_diameter", "puck diameter")
+PUCK_THICKNESS = fact("rink.other.puck_thickness", "puck thickness")
+PUCK_MASS_MIN = fact("rink.other.puck_mass_min", "puck mass, lightest allowed")
+PUCK_MASS_MAX = fact("rink.other.puck_mass_max", "puck mass, heaviest allowed")
+DRAG_COEFFICIENT = fact("puck.cd_edge_on", "puck drag coefficient, flat flight", low=0.3, high=0.7)
+AIR_DENSITY = assumed("shot.air_density", "density of rink air", 1.25, "kg/m3", low=1.1, high=1.35,
+                      note="dry air near 10 C at sea level")  # fmt: skip
+GRAVITY = assumed("shot.gravity", "free fall", 9.81, "m/s2", low=9.78, high=9.83)
+
+AGE_OF_LEVEL = {
+    Level.U9: 8.0, Level.U11: 10.0, Level.U13: 12.0, Level.U15: 14.0, Level.U18: 17.0,
+    Level.ADULT: 30.0, Level.WOMEN_ELITE: 25.0, Level.MEN_ELITE: 25.0,
+}  # fmt: skip
+"""Age (years) that stands for a level where a table goes by age."""
+
+ADULT_REACTION_AGE = 16.0
+REACTION_EXPONENT = fact("human.sart_loglog_exponent", "slope of reaction time with age (log-log)",
+                         low=-1.0, high=-0.6)  # fmt: skip
+
+
+def age_ratio(level: Level) -> float:
+    """Return simple reaction time at this level's age over that of an adult.
+
+    The log-log line through ages 5 and 15 (SART84), adult from 16 years on. It is measured on a
+    sound signal and carried over to light as a ratio: an assumption.
+    """
+    age = min(AGE_OF_LEVEL[level], ADULT_REACTION_AGE)
+    return float((age / ADULT_REACTION_AGE) ** REACTION_EXPONENT.value)
+
+
+def _practice_speed(level: Level, path: str, low: float, high: float) -> Constant:
+    return fact(path, f"wrist shot speed, {level}", key=f"shot.wrist_speed.{level}",
+                low=low, high=high)  # fmt: skip
+
+
+WRIST_SPEED = {
+    Level.U9: _practice_speed(Level.U9, "puck.wrist_u9", 8.0, 12.0),
+    Level.U11: _practice_speed(Level.U11, "puck.wrist_u11", 11.0, 16.0),
+    Level.U13: _practice_speed(Level.U13, "puck.wrist_u13", 14.0, 20.0),
+    Level.U15: _practice_speed(Level.U15, "puck.wrist_u15", 18.0, 25.0),
+    Level.U18: _practice_speed(Level.U18, "puck.wrist_u18", 22.0, 30.0),
+    Level.ADULT: assumed("shot.wrist_speed.adult", "wrist shot speed, adult", 25.0, "m/s",
+                         low=20.0, high=31.0,
+                         note="inside the 22-31 m/s stated for amateurs' shots"),
+    Level.WOMEN_ELITE: _practice_speed(Level.WOMEN_ELITE, "puck.wrist_women_elite", 20.0, 27.0),
+    Level.MEN_ELITE: _practice_speed(Level.MEN_ELITE, "puck.wrist_men_elite", 27.0, 36.0),
+}  # fmt: skip
+
+_WOMEN_SLAP = float(fact_table("puck.slap_women_elite")["v"])
+_MEN_SLAP = float(fact_table("puck.slap_elite_lab")["v"])
+SPEED_RATIO = {
+    ShotType.WRIST: assumed("shot.speed_ratio.wrist", "wrist shot over wrist shot", 1.0, "ratio",
+                            low=1.0, high=1.0),
+    ShotType.SNAP: assumed("shot.speed_ratio.snap", "snap shot speed over wrist shot", 1.0,
+                           "ratio", low=0.9, high=1.15),
+    ShotType.SLAP: assumed("shot.speed_ratio.slap", "slap shot speed over wrist shot", 1.15,
+                           "ratio", low=1.0, high=1.35,
+                           note=f"{_MEN_SLAP:g} over 31 m/s (men) and {_WOMEN_SLAP:g} over "
+                                "24 m/s (women) in the published rows"),
+    ShotType.BACKHAND: assumed("shot.speed_ratio.backhand", "backhand speed over wrist shot", 0.8,
+                               "ratio", low=0.6, high=1.0),
+    ShotType.ONE_TIMER: assumed("shot.speed_ratio.one-timer", "one-timer speed over wrist shot",
+                                1.05, "ratio", low=0.85, high=1.3),
+    ShotType.TIP: assumed("shot.speed_ratio.tip", "tipped puck's speed over wrist shot", 0.75,
+                          "ratio", low=0.4, high=1.0),
+    ShotType.WRAP: assumed("shot.speed_ratio.wraparound", "wraparound speed over wrist shot", 0.4,
+                           "ratio", low=0.2, high=0.7),
+}  # fmt: skip
+
+RELEASE_TIME = {
+    ShotType.WRIST: fact("puck.release_wrist", "wrist shot, start of draw to release", low=0.2,
+                         high=0.4),
+    ShotType.SNAP: fact("puck.release_snap", "snap shot, start to release", low=0.1, high=0.2),
+    ShotType.SLAP: fact("puck.release_slap", "slap shot, backswing to contact", low=0.6, high=1.0),
+    ShotType.BACKHAND: assumed("shot.release.backhand", "backhand, start to release", 0.25, "s",
+                               low=0.15, high=0.4),
+    ShotType.ONE_TIMER: fact("puck.onetimer_delay", "one-timer, arrival to release", low=0.05,
+                             high=0.15),
+    ShotType.TIP: assumed("shot.release.tip", "tip, arrival to release", 0.0, "s", low=0.0,
+                          high=0.05),
+    ShotType.WRAP: assumed("shot.release.wraparound", "wraparound, post to release", 0.2, "s",
+                           low=0.1, high=0.4),
+}  # fmt: skip
+
+REACTION = {
+    level: assumed(
+        f"shot.reaction.{level}", f"reaction to a seen shot, {level}",
+        round(0.20 * age_ratio(level), 3), "s", low=0.12, high=0.45,
+        note="adult value times the measured ratio of reaction times by age",
+    )
+    for level in Level
+}  # fmt: skip
+REACTION_SPREAD = assumed("shot.reaction_spread", "spread of reaction and movement time", 0.06,
+                          "s", low=0.01, high=0.15)  # fmt: skip
+AIM_ERROR = {
+    level: assumed(f"shot.aim_error.{level}", f"aiming error, {level}", value, "rad", low=0.01,
+                   high=0.15)
+    for level, value in {
+        Level.U9: 0.075, Level.U11: 0.065, Level.U13: 0.055, Level.U15: 0.048, Level.U18: 0.042,
+        Level.ADULT: 0.042, Level.WOMEN_ELITE: 0.035, Level.MEN_ELITE: 0.035,
+    }.items()
+}  # fmt: skip
+AIM_FLOOR = assumed("shot.aim_floor", "aiming error that remains at any distance", 0.08, "m",
+                    low=0.0, high=0.25)  # fmt: skip
+AIM_SOFTNESS = assumed("shot.aim_softness", "softness of the choice of aim, in goal chance", 0.04,
+                       "probability", low=0.005, high=0.3,
+                       note="small: always the best aim; large: anywhere on the net")  # fmt: skip
+HIDDEN = assumed("shot.hidden", "share of shots that she does not see in time", 0.05, "share",
+                 low=0.0, high=0.3)  # fmt: skip
+LEAK = assumed("shot.leak", "share of touched pucks that still go in", 0.005, "share", low=0.0,
+               high=0.05)  # fmt: skip
+CLEARANCE = assumed("shot.clearance", "room a puck needs beside a limb", 0.025, "m", low=0.0127,
+                    high=0.0381,
+                    note="between half the thickness and half the diameter of a puck")  # fmt: skip
+
+LIMB_NAMES = ("trunk", "head", "left leg", "right leg", "catching hand", "blocker hand", "stick")
+_LIMB_SPEED = (1.2, 0.6, 3.0, 3.0, 5.0, 4.5, 3.5)
+_LIMB_ACCELERATION = (12.0, 6.0, 25.0, 25.0, 60.0, 55.0, 40.0)
+_LIMB_REACH = (0.15, 0.05, 0.45, 0.45, 0.65, 0.60, 0.45)
+LIMB_SPEED = tuple(
+    assumed(f"shot.limb_speed.{name}", f"top speed of the {name} in a save", value, "m/s",
+            low=value / 2, high=value * 2)
+    for name, value in zip(LIMB_NAMES, _LIMB_SPEED, strict=True)
+)  # fmt: skip
+LIMB_ACCELERATION = tuple(
+    assumed(f"shot.limb_acceleration.{name}", f"acceleration of the {name} in a save", value,
+            "m/s2", low=value / 2, high=value * 2)
+    for name, value in zip(LIMB_NAMES, _LIMB_ACCELERATION, strict=True)
+)  # fmt: skip
+LIMB_REACH = tuple(
+    assumed(f"shot.limb_reach.{name}", f"how far the {name} moves without the body", value, "m",
+            low=0.0, high=1.2)
+    for name, value in zip(LIMB_NAMES, _LIMB_REACH, strict=True)
+)  # fmt: skip
+BODY_SPEED = fact("locomotion.butterfly_slide_speed", "speed of the whole body in a save",
+                  low=1.0, high=3.0)  # fmt: skip
+QUICKNESS = {
+    level: assumed(f"shot.quickness.{level}", f"limb speeds over those of an elite adult, {level}",
+                   value, "ratio", low=0.3, high=1.2)
+    for level, value in {
+        Level.U9: 0.6, Level.U11: 0.68, Level.U13: 0.76, Level.U15: 0.85, Level.U18: 0.93,
+        Level.ADULT: 0.9, Level.WOMEN_ELITE: 0.97, Level.MEN_ELITE: 1.0,
+    }.items()
+}  # fmt: skip

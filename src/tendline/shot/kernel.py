@@ -1,0 +1,285 @@
+"""The compiled goal chance: placements in a loop, targets in vector lanes, nothing allocated.
+
+One placement: for each stance she may be in or reach, the gaps from ``sight``; for each target
+the best margin ``flight to limb - reaction - delay - change - need(gap)``; the save chance
+``Phi(margin / spread)``; the blur of the aim; the soft choice among aims. The numpy twin in
+``reference`` does the same in double precision.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import numpy as np
+
+from tendline.sight.compiled import kernel
+from tendline.sight.kernel import gaps_into
+
+SURE = np.float32(99.0)
+RUN = 16  # entries of the vector of plain numbers below
+
+# Places in ``plain``: what one call shares between its placements.
+REACTION, SPREAD, HIDDEN, LEAK, CLEARANCE, BODY_SPEED = 0, 1, 2, 3, 4, 5
+DRAG, GRAVITY, AIM_ERROR, AIM_FLOOR, SOFTNESS, THICKNESS = 6, 7, 8, 9, 10, 11
+CELL_WIDTH, CELL_HEIGHT = 12, 13
+
+
+@kernel
+def normal_share(x: Any) -> Any:
+    """Return the share of a standard normal below ``x``, within 3e-7.
+
+    Abramowitz and Stegun, Handbook of Mathematical Functions (1964), formula 7.1.28.
+    """
+    u = abs(x) * np.float32(0.70710678)
+    p = np.float32(1.0) + u * (
+        np.float32(0.0705230784)
+        + u
+        * (
+            np.float32(0.0422820123)
+            + u
+            * (
+                np.float32(0.0092705272)
+                + u
+                * (
+                    np.float32(0.0001520143)
+                    + u * (np.float32(0.0002765672) + u * np.float32(0.0000430638))
+                )
+            )
+        )
+    )
+    p = p * p
+    p = p * p
+    p = p * p
+    p = p * p
+    tail = np.float32(0.5) / p
+    return np.float32(1.0) - tail if x > np.float32(0.0) else tail
+
+
+@kernel
+def place_axes(body: Any, x: Any, y: Any, facing: Any, out: Any) -> None:
+    """Fill ``out`` (n, 7) with capsules ``body`` (n, 7) turned by ``facing`` and moved."""
+    cosine = np.float32(math.cos(facing))
+    sine = np.float32(math.sin(facing))
+    for n in range(body.shape[0]):
+        for k in (0, 3):
+            out[n, k] = x + cosine * body[n, k] - sine * body[n, k + 1]
+            out[n, k + 1] = y + sine * body[n, k] + cosine * body[n, k + 1]
+            out[n, k + 2] = body[n, k + 2]
+        out[n, 6] = body[n, 6]
+
+
+@kernel
+def flights_into(
+    puck: Any, target_y: Any, target_z: Any, speed: Any, out_from_goal: Any, plain: Any,
+    distance: Any, rise: Any, reachable: Any,
+) -> None:  # fmt: skip
+    """Fill the length of each line, how far gravity lifts its start, and what can be reached.
+
+    A puck sent up flies a parabola whose chord is the straight line; near the goaltender the
+    chord between her depth (``out_from_goal``, a share of the line) and the mouth starts
+    ``g T^2 / 2 * (1 - share)`` above the puck. A puck on the ice slides and is not lifted.
+    """
+    zero = np.float32(0.0)
+    one = np.float32(1.0)
+    half = np.float32(0.5)
+    gravity = plain[GRAVITY]
+    thick = plain[THICKNESS]
+    top = half * speed * speed / gravity
+    for i in range(distance.shape[0]):
+        dy = target_y[i] - puck[1]
+        dz = target_z[i] - puck[2]
+        flat = puck[0] * puck[0] + dy * dy
+        d = np.sqrt(flat + dz * dz)
+        distance[i] = d
+        kd = plain[DRAG] * d
+        time = d * (one + half * kd) / speed
+        lift = min(max((target_z[i] - thick) / thick, zero), one)
+        rise[i] = lift * half * gravity * time * time * (one - out_from_goal)
+        highest = puck[2] + top - half * gravity * flat / (speed * speed)
+        reachable[i] = one if (target_z[i] <= highest or lift <= zero) else zero
+
+
+@kernel
+def best_margin_into(
+    gap: Any, along: Any, distance: Any, speed: Any, limbs: Any, plain: Any, wait: Any,
+    held: Any, margin: Any, met: Any,
+) -> None:  # fmt: skip
+    """Raise ``margin`` (targets,) to the best limb's spare time in one stance.
+
+    ``wait`` is all the time before a limb of this stance can start (s). In the stance she holds
+    (``held``) ``met`` is raised to the share of each target's cell that is already closed.
+    """
+    zero = np.float32(0.0)
+    one = np.float32(1.0)
+    half = np.float32(0.5)
+    third = np.float32(1.0 / 3.0)
+    cell = np.sqrt(plain[CELL_WIDTH] * plain[CELL_HEIGHT])
+    inverse_speed = one / speed
+    inverse_body = one / plain[BODY_SPEED]
+    for row in range(gap.shape[0]):
+        inverse_limb = one / limbs[row, 0]
+        twice = np.float32(2.0) / limbs[row, 1]
+        start_up = half * limbs[row, 0] / limbs[row, 1]
+        knee = half * limbs[row, 0] * limbs[row, 0] / limbs[row, 1]
+        reach = limbs[row, 2]
+        for i in range(distance.shape[0]):
+            s = along[row, i]
+            way = distance[i] * s
+            kd = plain[DRAG] * way
+            time = way * inverse_speed * (one + half * kd * (one + third * kd))
+            apart = gap[row, i] - plain[CLEARANCE]
+            far = max(apart, zero)
+            own = min(far, reach)
+            quick = np.sqrt(twice * own)
+            steady = own * inverse_limb + start_up
+            need = (quick if own < knee else steady) + (far - own) * inverse_body
+            margin[i] = max(margin[i], time - wait - need)
+            closed = min(max(half - apart / (cell * s), zero), one)
+            met[i] = max(met[i], closed if held else zero)
+
+
+@kernel
+def goal_map_into(
+    margin: Any, met: Any, reachable: Any, plain: Any, hidden: Any, goal: Any
+) -> None:
+    """Fill ``goal`` (rows, columns): the chance that a puck to this target goes in."""
+    one = np.float32(1.0)
+    zero = np.float32(0.0)
+    inverse = one / plain[SPREAD]
+    columns = goal.shape[1]
+    for r in range(goal.shape[0]):
+        for c in range(columns):
+            i = r * columns + c
+            seen = normal_share(margin[i] * inverse)
+            save = met[i] + (one - met[i]) * (one - hidden) * seen
+            goal[r, c] = (one - save * (one - plain[LEAK])) if reachable[i] > zero else zero
+
+
+@kernel
+def blur_tables_into(puck: Any, width: Any, plain: Any, across: Any, up: Any) -> None:
+    """Fill the shares of an aimed puck that land one, two, ... cells away.
+
+    ``across`` (columns,) by columns; ``up`` (2 rows,) by rows. The angular error spreads over
+    the mouth as the distance, and sideways more the sharper the angle; no cell exists below the
+    ice or outside the posts.
+    """
+    level = math.sqrt(puck[0] * puck[0] + puck[1] * puck[1])
+    error = plain[AIM_ERROR] * level
+    high = math.sqrt(error * error + plain[AIM_FLOOR] * plain[AIM_FLOOR])
+    steep = max(puck[0] / max(level, np.float32(1e-6)), np.float32(0.15))
+    wide = math.sqrt(error * error / (steep * steep) + plain[AIM_FLOOR] * plain[AIM_FLOOR])
+    scale = plain[CELL_WIDTH] / (wide * math.sqrt(2.0))
+    for k in range(across.shape[0]):
+        across[k] = 0.5 * (math.erf((k + 0.5) * scale) - math.erf((k - 0.5) * scale))
+    scale = plain[CELL_HEIGHT] / (high * math.sqrt(2.0))
+    for k in range(up.shape[0]):
+        up[k] = 0.5 * (math.erf((k + 0.5) * scale) - math.erf((k - 0.5) * scale))
+
+
+@kernel
+def blur_into(
+    goal: Any, across: Any, up: Any, half_way: Any, aimed: Any, on_net: Any, side: Any
+) -> None:
+    """Fill, for each aim, the chance of a goal (``aimed``) and of hitting the mouth (``on_net``).
+
+    An error below the ice folds up: a puck sent too low slides in along the ice.
+    """
+    rows, columns = goal.shape
+    for a in range(columns):
+        side[a] = np.float32(0.0)
+        for c in range(columns):
+            side[a] += across[abs(c - a)]
+    for r in range(rows):
+        for a in range(columns):
+            half_way[r, a] = np.float32(0.0)
+        for c in range(columns):
+            value = goal[r, c]
+            for a in range(c):
+                half_way[r, a] += value * across[c - a]
+            for a in range(c, columns):
+                half_way[r, a] += value * across[a - c]
+    for b in range(rows):
+        total = np.float32(0.0)
+        for a in range(columns):
+            aimed[b, a] = np.float32(0.0)
+        for r in range(rows):
+            share = up[abs(r - b)] + up[r + b + 1]
+            total += share
+            for a in range(columns):
+                aimed[b, a] += share * half_way[r, a]
+        for a in range(columns):
+            on_net[b, a] = total * side[a]
+
+
+@kernel
+def choose_into(aimed: Any, on_net: Any, reachable: Any, softness: Any, weight: Any) -> Any:
+    """Fill the shooter's weights (softmax of the goal chance) and return the two mixed chances."""
+    rows, columns = aimed.shape
+    best = np.float32(0.0)
+    for b in range(rows):
+        for a in range(columns):
+            best = max(best, aimed[b, a])
+    total = np.float32(0.0)
+    goal = np.float32(0.0)
+    hit = np.float32(0.0)
+    for b in range(rows):
+        for a in range(columns):
+            w = np.float32(math.exp((aimed[b, a] - best) / softness)) * reachable[b * columns + a]
+            weight[b, a] = w
+            total += w
+            goal += w * aimed[b, a]
+            hit += w * on_net[b, a]
+    for b in range(rows):
+        for a in range(columns):
+            weight[b, a] /= total
+    return goal / total, hit / total
+
+
+@kernel
+def goals_into(
+    first: Any, last: Any, pucks: Any, poses: Any, speed: Any, delay: Any, hidden: Any, held: Any,
+    bodies: Any, limb: Any, counts: Any, change: Any, limbs: Any, plain: Any, target_y: Any,
+    target_z: Any, chance: Any, on_net: Any, flat: Any, gaps: Any, maps: Any, axes: Any,
+    tables: Any,
+) -> None:  # fmt: skip
+    """Fill ``chance`` and ``on_net`` for placements ``first`` .. ``last`` - 1.
+
+    ``bodies`` (stances, n, 7) in the body frame with ``counts`` capsules each; ``change``
+    (stances, stances) seconds from the held stance into another, above 9 meaning never. The last
+    five arrays are working room; after the call they hold the maps of the last placement.
+    """
+    cells = target_y.shape[0]
+    distance, rise, reachable, margin, met = flat[0], flat[1], flat[2], flat[3], flat[4]
+    gap, along = gaps[0], gaps[1]
+    goal, half_way, aimed, hits, weight = maps[0], maps[1], maps[2], maps[3], maps[4]
+    columns = goal.shape[1]
+    across = tables[0, :columns]
+    side = tables[1, :columns]
+    up = tables[2, : 2 * goal.shape[0]]
+    for m in range(first, last):
+        puck = pucks[m]
+        level = math.sqrt(puck[0] * puck[0] + puck[1] * puck[1])
+        out = math.sqrt(poses[m, 0] * poses[m, 0] + poses[m, 1] * poses[m, 1])
+        share = min(np.float32(out) / np.float32(level), np.float32(1.0))
+        flights_into(puck, target_y, target_z, speed[m], share, plain, distance, rise, reachable)
+        for i in range(cells):
+            margin[i] = -SURE
+            met[i] = np.float32(0.0)
+        mine = held[m]
+        for s in range(bodies.shape[0]):
+            if change[mine, s] > np.float32(9.0):
+                continue
+            n = counts[s]
+            placed = axes[:n]
+            place_axes(bodies[s, :n], poses[m, 0], poses[m, 1], poses[m, 2], placed)
+            gaps_into(puck, target_y, target_z, rise, placed, limb[s, :n], gap, along)
+            wait = plain[REACTION] + delay[m] + change[mine, s]
+            best_margin_into(
+                gap, along, distance, speed[m], limbs, plain, wait, s == mine, margin, met
+            )
+        unseen = np.float32(1.0) - (np.float32(1.0) - plain[HIDDEN]) * (np.float32(1.0) - hidden[m])
+        goal_map_into(margin, met, reachable, plain, unseen, goal)
+        blur_tables_into(puck, target_y, plain, across, up)
+        blur_into(goal, across, up, half_way, aimed, hits, side)
+        chance[m], on_net[m] = choose_into(aimed, hits, reachable, plain[SOFTNESS], weight)

@@ -1,0 +1,96 @@
+"""What decides a shot and a save at one playing level, with the coach's settings applied."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tendline.base import DEFAULT_SETTINGS, Constant, Level, Settings, ShotType
+from tendline.shot import constants as known
+
+PUCK_FACE = known.PUCK_DIAMETER.value * known.PUCK_THICKNESS.value
+
+
+@dataclass(frozen=True)
+class ShotParameters:
+    """Reaction, reach and aim at one level; seconds, metres, radians, shares.
+
+    The tuples hold one number per limb in the order of ``body.Limb``; speeds and accelerations
+    already include the level's quickness.
+    """
+
+    level: Level
+    reaction: float
+    reaction_spread: float
+    aim_error: float
+    aim_floor: float
+    aim_softness: float
+    hidden: float
+    leak: float
+    clearance: float
+    limb_speed: tuple[float, ...]
+    limb_acceleration: tuple[float, ...]
+    limb_reach: tuple[float, ...]
+    body_speed: float
+    drag: float
+    gravity: float
+
+    @cached_property
+    def limbs(self) -> NDArray[np.float32]:
+        """Return what the kernel needs of each limb (limbs, 3): speed, acceleration, reach."""
+        table = np.array([self.limb_speed, self.limb_acceleration, self.limb_reach], np.float32)
+        return np.ascontiguousarray(table.T)
+
+
+def shot_constants(level: Level) -> tuple[Constant, ...]:
+    """Return every constant that :func:`shot_parameters` uses at a level."""
+    return (
+        known.REACTION[level], known.REACTION_SPREAD, known.AIM_ERROR[level], known.AIM_FLOOR,
+        known.AIM_SOFTNESS, known.HIDDEN, known.LEAK, known.CLEARANCE, *known.LIMB_SPEED,
+        *known.LIMB_ACCELERATION, *known.LIMB_REACH, known.BODY_SPEED, known.QUICKNESS[level],
+        known.DRAG_COEFFICIENT, known.AIR_DENSITY, known.GRAVITY,
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=64)
+def shot_parameters(level: Level, settings: Settings = DEFAULT_SETTINGS) -> ShotParameters:
+    """Return the parameters of a level; raises ``InputError`` if a setting is out of range."""
+    of = settings.value_of
+    quickness = of(known.QUICKNESS[level])
+    mass = (known.PUCK_MASS_MIN.value + known.PUCK_MASS_MAX.value) / 2
+    return ShotParameters(
+        level=level,
+        reaction=of(known.REACTION[level]),
+        reaction_spread=of(known.REACTION_SPREAD),
+        aim_error=of(known.AIM_ERROR[level]),
+        aim_floor=of(known.AIM_FLOOR),
+        aim_softness=of(known.AIM_SOFTNESS),
+        hidden=of(known.HIDDEN),
+        leak=of(known.LEAK),
+        clearance=of(known.CLEARANCE),
+        limb_speed=tuple(of(one) * quickness for one in known.LIMB_SPEED),
+        limb_acceleration=tuple(of(one) * quickness for one in known.LIMB_ACCELERATION),
+        limb_reach=tuple(of(one) for one in known.LIMB_REACH),
+        body_speed=of(known.BODY_SPEED),
+        drag=of(known.AIR_DENSITY) * of(known.DRAG_COEFFICIENT) * PUCK_FACE / (2 * mass),
+        gravity=of(known.GRAVITY),
+    )
+
+
+def puck_speed(
+    level: Level, shot_type: ShotType = ShotType.WRIST, settings: Settings = DEFAULT_SETTINGS
+) -> float:
+    """Return the speed of the puck at release (m/s)."""
+    ratio = settings.value_of(known.SPEED_RATIO[shot_type])
+    return settings.value_of(known.WRIST_SPEED[level]) * ratio
+
+
+def release_time(
+    level: Level, shot_type: ShotType = ShotType.WRIST, settings: Settings = DEFAULT_SETTINGS
+) -> float:
+    """Return the time from the start of the shot to the release (s); alike at every level."""
+    del level  # no published difference by level
+    return settings.value_of(known.RELEASE_TIME[shot_type])

@@ -1,0 +1,94 @@
+"""Coverage and gaps: the kernel against its numpy twin, by hand, mirrored, and bad input."""
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tendline import ice
+from tendline.base import InputError
+from tendline.sight import cover, cover_reference, mouth_grid
+from tests.sight.figures import BUTTERFLY, READY, figure
+
+GRID = mouth_grid(ice.goal())
+PUCK_HEIGHT = 0.0127
+
+
+def test_a_ball_on_the_line_blocks_the_disc_it_shadows() -> None:
+    # by hand: a ball of 0.2 m radius 1 m out at mid-height, puck level with it 10 m away:
+    # tangent cone half-angle asin(0.2 / 9), shadow radius on the mouth 10 tan(asin(0.2 / 9)).
+    ball = figure([(0, 1.0, 0.0, 0.6, 1.0, 0.0, 0.6, 0.2)])
+    seen = cover([10.0, 0.0, 0.6], ball, mouth_grid(ice.goal(), 400, 300))
+    radius = 10.0 * np.tan(np.arcsin(0.2 / 9.0))
+    assert seen.share == pytest.approx(np.pi * radius**2 / ice.goal().area, abs=0.0005)
+
+
+def test_gap_is_the_distance_from_the_line_to_the_surface() -> None:
+    # by hand: a level line along y = target, a ball of 0.1 m centred on y = 0 one metre out.
+    ball = figure([(4, 1.0, 0.0, 0.6, 1.0, 0.0, 0.6, 0.1)])
+    grid = mouth_grid(ice.goal())
+    seen = cover([5.0, 0.0, 0.6], ball, grid)
+    middle = grid.rows // 2
+    for column in (0, 10, grid.columns - 1):
+        target = np.array([-5.0, grid.y[column], grid.z[middle] - 0.6])
+        to_ball = np.array([-4.0, 0.0, 0.0])
+        distance = np.linalg.norm(np.cross(to_ball, target)) / np.linalg.norm(target)
+        assert seen.gap[middle, column] == pytest.approx(distance - 0.1, abs=1e-5)
+        assert seen.limb[middle, column] == 4
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    x=st.floats(2.5, 20.0), y=st.floats(-12.0, 12.0), depth=st.floats(0.3, 1.6),
+    side=st.floats(-0.5, 0.5), facing=st.floats(-1.0, 1.0), low=st.booleans(),
+)  # fmt: skip
+def test_kernel_and_numpy_twin_agree(
+    x: float, y: float, depth: float, side: float, facing: float, low: bool
+) -> None:
+    body = (BUTTERFLY if low else READY).placed(depth, side, facing)
+    fast = cover([x, y, PUCK_HEIGHT], body, GRID)
+    plain = cover_reference([x, y, PUCK_HEIGHT], body, GRID)
+    assert np.abs(fast.limb_gap - plain.limb_gap).max() < 2e-5
+    assert fast.share == pytest.approx(plain.share, abs=2 / GRID.size)
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    x=st.floats(2.5, 20.0), y=st.floats(-12.0, 12.0), depth=st.floats(0.3, 1.6),
+    side=st.floats(-0.5, 0.5), facing=st.floats(-1.0, 1.0),
+)  # fmt: skip
+def test_the_mirror_image_is_seen_exactly_alike(
+    x: float, y: float, depth: float, side: float, facing: float
+) -> None:
+    one = cover([x, y, PUCK_HEIGHT], READY.placed(depth, side, facing), GRID)
+    other = cover([x, -y, PUCK_HEIGHT], READY.mirrored().placed(depth, -side, -facing), GRID)
+    assert one.share == other.share
+    np.testing.assert_array_equal(one.limb_gap, other.limb_gap[:, :, ::-1])
+
+
+def test_no_body_leaves_the_net_open() -> None:
+    nobody = figure([(0, 9.0, 9.0, 0.1, 9.0, 9.0, 0.1, 0.01)])
+    assert cover([5.0, 0.0, PUCK_HEIGHT], nobody, GRID).share == 0.0
+
+
+@pytest.mark.parametrize(
+    ("puck", "words"),
+    [
+        ([0.0, 0.0, 0.01], "in front of the goal line"),
+        ([-0.4, 0.2, 0.01], "in front of the goal line"),
+        ([np.nan, 0.0, 0.01], "three finite coordinates"),
+        ([np.inf, 0.0, 0.01], "three finite coordinates"),
+        ([4.0, 0.0], "three finite coordinates"),
+        ([4.0, 0.0, -0.2], "below the ice"),
+        ([1.2, 0.0, 0.9], "inside the goaltender"),
+    ],
+)
+def test_a_wrong_puck_is_named(puck: list[float], words: str) -> None:
+    with pytest.raises(InputError, match=words) as caught:
+        cover(puck, READY.placed(1.2, 0.0, 0.0), GRID)
+    assert caught.value.item == "puck"
+
+
+def test_a_grid_that_cannot_be_is_refused() -> None:
+    with pytest.raises(InputError, match="number of rows; got 1; allowed: 2 to 400"):
+        mouth_grid(ice.goal(), 37, 1)
