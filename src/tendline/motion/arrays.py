@@ -1,0 +1,140 @@
+"""The same times for whole arrays of displacements, for searches over many places."""
+
+from __future__ import annotations
+
+import math
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tendline.motion.constants import RE_AIM_TURN
+from tendline.motion.kinds import TRAVELS_DOWN, TRAVELS_ON_FEET, MoveKind
+from tendline.motion.parameters import MotionParameters
+from tendline.motion.travel import SAME_PLACE, feet_travel_many, reach_of, travel_many
+
+Floats = NDArray[np.float64]
+
+
+class Arrivals(NamedTuple):
+    """Arrival and set time [s], arrays of one shape; both 0 where nothing has to be done."""
+
+    arrival: Floats
+    set_time: Floats
+
+
+def arrival_times(
+    distance: Any,
+    parameters: MotionParameters,
+    *,
+    direction: Any = math.pi / 2,
+    facing_change: Any = 0.0,
+    reaction: float | None = None,
+    down: bool = False,
+) -> Arrivals:
+    """Return when she arrives and when she is set, from the ready stance, for arrays.
+
+    ``distance`` [m], ``direction`` [rad] from the mean of her facing before and after to the
+    displacement, ``facing_change`` [rad]; shapes broadcast. With ``down`` the end is the
+    butterfly: push then drop, butterfly slide, or drop then travel on the knees, whichever is
+    sealed first. NaN in, NaN out. Equal to :func:`quickest_chain` to rounding.
+    """
+    d, angle, turn = np.broadcast_arrays(
+        np.asarray(distance, dtype=np.float64),
+        np.asarray(direction, dtype=np.float64),
+        np.asarray(facing_change, dtype=np.float64),
+    )
+    wait = parameters.reaction if reaction is None else reaction
+    duration, settle, _ = feet_travel_many(
+        parameters, distance=d, direction=angle, facing_change=turn
+    )
+    still = (d <= SAME_PLACE) & (np.abs(turn) <= SAME_PLACE)
+    if down:
+        duration, settle = _down(parameters, d, angle, turn, duration)
+        still = np.zeros_like(still)
+    invalid = np.isnan(d) | np.isnan(angle) | np.isnan(turn)
+    arrival = np.where(still, 0.0, wait + duration)
+    set_time = np.where(still, 0.0, wait + duration + settle)
+    return Arrivals(np.where(invalid, np.nan, arrival), np.where(invalid, np.nan, set_time))
+
+
+def _down(
+    parameters: MotionParameters, d: Floats, angle: Floats, turn: Floats, feet: Floats
+) -> tuple[Floats, Floats]:
+    """Return duration and settle of the quickest way to be down at the place."""
+    best = feet + parameters.drop
+    settle = np.full(d.shape, parameters.drop_settle)
+    moved = d > SAME_PLACE
+    slide, slide_settle, _ = travel_many(
+        (MoveKind.BUTTERFLY_SLIDE,), parameters, distance=d, direction=angle, facing_change=turn
+    )
+    slide = np.where(moved, np.maximum(slide, parameters.drop), np.inf)
+    best, settle = _least(best, settle, slide, slide_settle)
+    low, low_settle = _on_knees(parameters, d, angle, turn)
+    return _least(best, settle, parameters.drop + low, low_settle)
+
+
+def _on_knees(
+    parameters: MotionParameters, d: Floats, angle: Floats, turn: Floats
+) -> tuple[Floats, Floats]:
+    """Return duration and settle of travel on the knees, re-aiming first where she turns."""
+    aims = (np.abs(turn) > RE_AIM_TURN) | (d <= SAME_PLACE)
+    turning = parameters.turn.start_delay + parameters.turn.travel_many(np.abs(turn))
+    aim = np.where(aims, np.maximum(parameters.on_ice_recovery, turning), 0.0)
+    duration, settle, _ = travel_many(
+        TRAVELS_DOWN, parameters, distance=d, direction=angle,
+        facing_change=np.where(aims, 0.0, turn),
+    )  # fmt: skip
+    here = d <= SAME_PLACE
+    return aim + np.where(here, 0.0, duration), np.where(here, 0.0, settle)
+
+
+def _least(
+    first: Floats, first_settle: Floats, second: Floats, second_settle: Floats
+) -> tuple[Floats, Floats]:
+    better = second + second_settle < first + first_settle
+    return np.where(better, second, first), np.where(better, second_settle, first_settle)
+
+
+def covered_at(
+    distance: Any,
+    time: Any,
+    parameters: MotionParameters,
+    *,
+    direction: Any = math.pi / 2,
+    facing_change: Any = 0.0,
+    reaction: float | None = None,
+) -> tuple[Floats, NDArray[np.bool_]]:
+    """Return metres covered toward a place and whether she is set, ``time`` [s] into the chain.
+
+    On her feet, from the ready stance; the arguments of :func:`arrival_times`. Equal to
+    :func:`state_at` of the quickest chain to rounding.
+    """
+    d, t, angle, turn = np.broadcast_arrays(
+        *(np.asarray(one, dtype=np.float64) for one in (distance, time, direction, facing_change))
+    )
+    wait = parameters.reaction if reaction is None else reaction
+    duration, settle, chosen = feet_travel_many(
+        parameters, distance=d, direction=angle, facing_change=turn
+    )
+    covered = np.where(np.isnan(d), np.nan, 0.0)
+    for index, kind in enumerate(TRAVELS_ON_FEET):
+        mine = chosen == index
+        if not mine.any():
+            continue
+        covered = np.where(mine, _covered(kind, d, t - wait, duration, parameters), covered)
+    still = (d <= SAME_PLACE) & (np.abs(turn) <= SAME_PLACE)
+    is_set = still | (t < wait) | (t >= wait + duration + settle)
+    return covered, is_set
+
+
+def _covered(
+    kind: MoveKind, distance: Floats, time: Floats, duration: Floats, parameters: MotionParameters
+) -> Floats:
+    reach = reach_of(kind, parameters)
+    legs = np.maximum(1.0, np.ceil(distance / reach.longest - 1e-9))
+    each = duration / legs
+    done = np.clip(np.floor(time / each), 0.0, legs)
+    part = distance / legs
+    within = parameters.law(kind).covered_many(part, time - done * each)
+    return np.where(done >= legs, distance, np.minimum(distance, done * part + within))

@@ -1,0 +1,144 @@
+"""How long a move takes and where she is during it: one speed law in closed form.
+
+A move starts after ``start_delay``, speeds up at ``acceleration`` to at most ``top_speed``, slows
+down at ``braking`` to rest, and is set ``settle`` later. Over a short distance top speed is never
+reached and the speed over time is a triangle; otherwise it is a trapezoid. With
+``h = 1/acceleration + 1/braking`` and ``peak = min(top_speed, sqrt(2 d / h))`` the travel time is
+
+    t(d) = peak * h + (d - peak**2 * h / 2) / top_speed
+
+(the second term is the time at top speed, zero for a triangle). Elementary kinematics.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tendline.base import InputError
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TimeLaw:
+    """Start delay [s], acceleration [m/s2], top speed [m/s], braking [m/s2], settle [s].
+
+    For turning the same law holds with rad in place of m. Raises ``InputError`` unless
+    acceleration, top speed and braking are positive and the two times are not negative.
+    """
+
+    start_delay: float
+    acceleration: float
+    top_speed: float
+    braking: float
+    settle: float
+
+    def __post_init__(self) -> None:
+        for name in ("acceleration", "top_speed", "braking"):
+            if not (math.isfinite(getattr(self, name)) and getattr(self, name) > 0.0):
+                raise InputError(
+                    f"the {name.replace('_', ' ')} of a move must be above zero",
+                    came=f"{getattr(self, name)}",
+                    allowed="a positive number",
+                )
+        for name in ("start_delay", "settle"):
+            if not (math.isfinite(getattr(self, name)) and getattr(self, name) >= 0.0):
+                raise InputError(
+                    f"the {name.replace('_', ' ')} of a move must not be negative",
+                    came=f"{getattr(self, name)}",
+                    allowed="zero or more seconds",
+                )
+
+    @property
+    def ramp(self) -> float:
+        """Return 1/acceleration + 1/braking [s2/m]."""
+        return 1.0 / self.acceleration + 1.0 / self.braking
+
+    def travel(self, distance: float) -> float:
+        """Return the time from first motion to rest over ``distance`` >= 0 [m] -> [s]."""
+        return float(_travel(distance, self, math.sqrt, min))
+
+    def duration(self, distance: float) -> float:
+        """Return start delay + travel time [s]; zero distance still costs the start delay."""
+        return self.start_delay + self.travel(distance)
+
+    def travel_many(self, distance: Floats) -> Floats:
+        """Return :meth:`travel` for an array of any shape; NaN stays NaN."""
+        return np.asarray(_travel(distance, self, np.sqrt, np.minimum), dtype=np.float64)
+
+    def peak(self, distance: float) -> float:
+        """Return the highest speed reached over ``distance`` [m/s]."""
+        return min(self.top_speed, math.sqrt(2.0 * distance / self.ramp))
+
+    def covered(self, distance: float, time: float) -> float:
+        """Return how far along ``distance`` she is ``time`` after the move began [m].
+
+        The inverse of :meth:`duration`; 0 before the start delay has passed, ``distance`` at
+        the end and after it.
+        """
+        return float(self.covered_many(np.float64(distance), np.float64(time)))
+
+    def covered_many(self, distance: Any, time: Any) -> Floats:
+        """Return :meth:`covered` for arrays (shapes broadcast); NaN stays NaN."""
+        distance = np.asarray(distance, dtype=np.float64)
+        peak = np.minimum(self.top_speed, np.sqrt(2.0 * distance / self.ramp))
+        total = self.travel_many(distance)
+        moving = np.clip(np.asarray(time) - self.start_delay, 0.0, total)
+        rise = peak / self.acceleration
+        fall = peak / self.braking
+        left = total - moving
+        speeding = 0.5 * self.acceleration * np.minimum(moving, rise) ** 2
+        braking = distance - 0.5 * self.braking * np.minimum(left, fall) ** 2
+        steady = speeding + peak * np.clip(moving - rise, 0.0, None)
+        covered: Floats = np.where(left < fall, braking, steady)
+        return covered
+
+    def speed(self, distance: float, time: float) -> float:
+        """Return her speed ``time`` after the move began [m/s]; 0 before and after it."""
+        peak = self.peak(distance)
+        moving = time - self.start_delay
+        left = self.travel(distance) - moving
+        if moving <= 0.0 or left <= 0.0:
+            return 0.0
+        return min(peak, self.acceleration * moving, self.braking * left)
+
+    def scaled(self, share: float) -> TimeLaw:
+        """Return the law of someone whose speeds and accelerations are ``share`` of these.
+
+        The delays grow by ``1/share``.
+        """
+        return TimeLaw(
+            start_delay=self.start_delay / share,
+            acceleration=self.acceleration * share,
+            top_speed=self.top_speed * share,
+            braking=self.braking * share,
+            settle=self.settle / share,
+        )
+
+
+def _travel(
+    distance: Any, law: TimeLaw, root: Callable[..., Any], least: Callable[..., Any]
+) -> Any:
+    """Return the travel time; the one home of the formula, for numbers and for arrays."""
+    ramp = law.ramp
+    peak = least(law.top_speed, root(2.0 * distance / ramp))
+    return peak * ramp + (distance - 0.5 * ramp * peak * peak) / law.top_speed
+
+
+def free_fall_time(height: float, gravity: float) -> float:
+    """Return the time to fall ``height`` [m] from rest under ``gravity`` [m/s2] -> [s]."""
+    return math.sqrt(2.0 * height / gravity)
+
+
+def drop_time(height: float, end_speed: float) -> float:
+    """Return the time to fall ``height`` [m] from rest, reaching ``end_speed`` [m/s] -> [s].
+
+    Constant acceleration: mean speed is half the end speed, so ``t = 2 h / v``.
+    """
+    return 2.0 * height / end_speed

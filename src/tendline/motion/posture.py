@@ -1,0 +1,30 @@
+"""Which stances seal a post, and which leg drives where."""
+
+from __future__ import annotations
+
+from tendline.base import Side
+from tendline.body.types import Stance
+
+AT_POST = frozenset(
+    {
+        Stance.POST_STAND_LEFT, Stance.POST_STAND_RIGHT, Stance.VH_LEFT, Stance.VH_RIGHT,
+        Stance.REVERSE_VH_LEFT, Stance.REVERSE_VH_RIGHT,
+    }
+)  # fmt: skip
+
+
+def is_down(stance: Stance) -> bool:
+    """Return whether at least one knee is on the ice."""
+    return stance.is_down
+
+
+def is_at_post(stance: Stance) -> bool:
+    """Return whether the stance seals a post."""
+    return stance in AT_POST
+
+
+def push_leg(lateral: float) -> Side | None:
+    """Return the leg that drives toward ``lateral`` > 0 (her left) or < 0 (her right)."""
+    if lateral == 0.0:
+        return None
+    return Side.RIGHT if lateral > 0.0 else Side.LEFT

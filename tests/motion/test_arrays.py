@@ -1,0 +1,64 @@
+"""The array form and the chain planner are one formula."""
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tendline.base import Level
+from tendline.body.types import Pose, Stance
+from tendline.motion import arrival_times, covered_at, motion_parameters, quickest_chain, state_at
+
+LEVELS = st.sampled_from(list(Level))
+DISTANCES = st.floats(0.0, 7.0)
+ANGLES = st.floats(-math.pi, math.pi)
+TURNS = st.floats(-3.0, 3.0)
+
+
+def poses(distance, direction, turn, facing=0.4):
+    heading = facing + turn / 2 + direction
+    start = Pose(1.0, 0.2, facing)
+    end = Pose(
+        1.0 + distance * math.cos(heading), 0.2 + distance * math.sin(heading), facing + turn
+    )
+    return start, end
+
+
+@settings(max_examples=80, deadline=None)
+@given(LEVELS, DISTANCES, ANGLES, TURNS, st.booleans())
+def test_arrays_equal_the_chain(level, distance, direction, turn, down):
+    parameters = motion_parameters(level)
+    start, end = poses(distance, direction, turn)
+    if down:
+        end = Pose(end.x, end.y, end.facing, Stance.BUTTERFLY)
+    chain = quickest_chain(start, end, parameters)
+    found = arrival_times(distance, parameters, direction=direction, facing_change=turn, down=down)
+    assert float(found.arrival) == pytest.approx(chain.arrival, abs=1e-7)
+    assert float(found.set_time) == pytest.approx(chain.set_time, abs=1e-7)
+
+
+@settings(max_examples=60, deadline=None)
+@given(DISTANCES, ANGLES, TURNS, st.floats(0.0, 4.0))
+def test_metres_covered_equal_the_state_of_the_chain(distance, direction, turn, time):
+    parameters = motion_parameters(Level.ADULT)
+    start, end = poses(distance, direction, turn)
+    chain = quickest_chain(start, end, parameters)
+    state = state_at(chain, time)
+    covered, is_set = covered_at(
+        distance, time, parameters, direction=direction, facing_change=turn
+    )
+    walked = math.hypot(state.pose.x - start.x, state.pose.y - start.y)
+    assert float(covered) == pytest.approx(walked, abs=1e-6)
+    assert bool(is_set) == state.is_set
+
+
+def test_shapes_broadcast_and_nan_stays_nan():
+    parameters = motion_parameters(Level.U13)
+    found = arrival_times(
+        np.array([[0.5], [np.nan]]), parameters, direction=np.array([0.0, 1.0, 3.0])
+    )
+    assert found.arrival.shape == (2, 3)
+    assert np.isfinite(found.arrival[0]).all()
+    assert np.isnan(found.set_time[1]).all()

@@ -1,0 +1,80 @@
+"""The quickest legal chain of moves."""
+
+import math
+
+import pytest
+
+from tendline.base import InputError, Level, Side
+from tendline.body.types import Pose, Stance
+from tendline.motion import MoveKind, motion_parameters, quickest_chain, state_at
+
+ADULT = motion_parameters(Level.ADULT)
+
+
+def moves(chain):
+    return [step.move for step in chain.steps]
+
+
+def test_a_little_to_the_side_is_a_short_shuffle_driven_by_the_other_leg():
+    chain = quickest_chain(Pose(0.6, 0.0, 0.0), Pose(0.6, -0.2, 0.0), ADULT)
+    assert moves(chain) == [MoveKind.SHORT_SHUFFLE]
+    assert chain.legs == (Side.LEFT,)  # left leg drives to her right
+    assert chain.steps[0].keeps_stance
+
+
+def test_from_post_to_post_is_a_t_push_of_nine_tenths_of_a_second():
+    chain = quickest_chain(Pose(0.3, -0.6, 0.0), Pose(0.3, 0.6, 0.0), ADULT, reaction=0.0)
+    assert moves(chain) == [MoveKind.T_PUSH]
+    assert chain.legs == (Side.RIGHT,)
+    # Common practice, no source: 0.9 s with stop (facts: locomotion.tpush_post_to_post).
+    assert chain.arrival == pytest.approx(0.9, abs=0.005)
+    assert chain.set_time > chain.arrival
+
+
+def test_out_and_back_are_c_cuts():
+    out = quickest_chain(Pose(0.6, 0.0, 0.0), Pose(1.0, 0.0, 0.0), ADULT)
+    back = quickest_chain(Pose(1.5, 0.0, 0.0), Pose(0.6, 0.0, 0.0), ADULT)
+    assert moves(out) == [MoveKind.C_CUT_FORWARD]
+    assert moves(back) == [MoveKind.C_CUT_BACK]
+
+
+def test_going_down_on_the_spot_is_a_drop_at_free_fall_pace():
+    chain = quickest_chain(
+        Pose(0.6, 0.0, 0.0), Pose(0.6, 0.0, 0.0, Stance.BUTTERFLY), ADULT, reaction=0.0
+    )
+    assert moves(chain) == [MoveKind.DROP]
+    assert chain.arrival == pytest.approx(0.284)  # published: FRAYNE15, computed 2h/v
+
+
+def test_too_late_on_the_feet_she_slides_and_says_so():
+    start, end = Pose(0.6, 0.7, 0.2), Pose(0.6, -0.7, -0.2)
+    on_feet = quickest_chain(start, end, ADULT, reaction=0.2)
+    late = quickest_chain(start, end, ADULT, reaction=0.2, deadline=on_feet.set_time - 0.1)
+    assert on_feet.as_asked
+    assert not late.as_asked
+    assert late.ends_down
+    assert moves(late) == [MoveKind.BUTTERFLY_SLIDE]
+    assert late.arrival < on_feet.arrival
+    never = quickest_chain(start, end, ADULT, reaction=0.2, deadline=0.3, allow_down=False)
+    assert never == on_feet
+
+
+def test_from_the_knees_the_leg_that_will_push_comes_up_first():
+    chain = quickest_chain(
+        Pose(0.6, 0.7, 0.0, Stance.BUTTERFLY), Pose(0.6, -0.7, 0.0), ADULT, reaction=0.0
+    )
+    assert moves(chain) == [MoveKind.FULL_RECOVERY, MoveKind.T_PUSH]
+    assert chain.legs == (Side.LEFT, Side.LEFT)
+
+
+def test_nothing_to_do_takes_no_time():
+    pose = Pose(0.6, 0.1, 0.3)
+    chain = quickest_chain(pose, pose, ADULT)
+    assert chain.steps == ()
+    assert (chain.arrival, chain.set_time) == (0.0, 0.0)
+    assert state_at(chain, 0.0).is_set
+
+
+def test_a_reaction_that_is_not_a_number_is_refused():
+    with pytest.raises(InputError, match="reaction"):
+        quickest_chain(Pose(0, 0, 0), Pose(1, 0, 0), ADULT, reaction=math.nan)
