@@ -1,1 +1,39 @@
-"""practice."""
+"""Practices: from roster, ice, minutes and needs to a checked sheet, and the season around it."""
+
+from tendline.practice.changing import Change, changed_request, replan, what_dropped
+from tendline.practice.checking import validate
+from tendline.practice.constants import ALL_CONSTANTS, PlanWeights, PracticeRules
+from tendline.practice.planning import plan_practice
+from tendline.practice.program import Choice, Program, Row, Solver, Status, Stretch
+from tendline.practice.rules import RULES, SAFETY_LIST, Rule
+from tendline.practice.solver import CpSatSolver, ExhaustiveSolver
+from tendline.practice.types import (
+    Check,
+    DrillFacts,
+    GoaltenderLine,
+    IceSlot,
+    Load,
+    LoadLine,
+    Need,
+    Order,
+    PlanKind,
+    Request,
+    Roster,
+    RosterGoaltender,
+    RuleLevel,
+    Segment,
+    SegmentKind,
+    Sheet,
+    Sides,
+    Space,
+    TeamSegment,
+)
+
+__all__ = [
+    "ALL_CONSTANTS", "RULES", "SAFETY_LIST", "Change", "Check", "Choice", "CpSatSolver",
+    "DrillFacts", "ExhaustiveSolver", "GoaltenderLine", "IceSlot", "Load", "LoadLine", "Need",
+    "Order", "PlanKind", "PlanWeights", "PracticeRules", "Program", "Request", "Roster",
+    "RosterGoaltender", "Row", "Rule", "RuleLevel", "Segment", "SegmentKind", "Sheet", "Sides",
+    "Solver", "Space", "Status", "Stretch", "TeamSegment", "changed_request", "plan_practice",
+    "replan", "validate", "what_dropped",
+]  # fmt: skip

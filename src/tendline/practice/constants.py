@@ -1,0 +1,179 @@
+"""The limits of a practice and the weights of a plan, each with its origin.
+
+The limits are those of published sheets, of coaching columns or of common practice; no published
+limit on a young goaltender's shots or drops was found, so none is set: the shot budget compares
+with her own games. The weights decide between plans that all keep the rules; they are ours.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tendline.base import Constant, OriginKind, assumed, parameter
+
+_PUBLISHED = OriginKind.PUBLISHED
+_WEAK = OriginKind.PUBLISHED_WEAK
+_PRACTICE = OriginKind.PRACTICE
+_SEASON_PLAN = (
+    "USA Hockey Goaltending, season plan: two drills, ten minutes, at the start of every practice"
+)
+
+BLOCK_MINUTES = assumed(
+    "practice.block_minutes", "goaltender block", 10, "min", low=6, high=20,
+    kind=_PUBLISHED, source=_SEASON_PLAN, note="others ask for 15 to 20 minutes",
+)  # fmt: skip
+CHANGEOVER = assumed(
+    "practice.changeover", "change-over between segments", 45, "s", low=0, high=180, kind=_PRACTICE
+)
+IDLE_LIMIT = assumed(
+    "practice.idle_limit", "longest wait of a goaltender without a job", 180, "s",
+    low=30, high=600, kind=_PRACTICE,
+)  # fmt: skip
+RELEASE_GAP = assumed(
+    "practice.release_gap", "shortest time from release to release at one goaltender", 4, "s",
+    low=2, high=15, kind=_WEAK, source="a coaching column (goaliereview.com, part four): 3-4 s",
+    note="6 to 8 s when the rebound is to be played (common practice)",
+)  # fmt: skip
+AFTER_PART = assumed(
+    "practice.after_part", "time after a save to track, rebound and recover", 2, "s",
+    low=0, high=10, kind=_PRACTICE,
+)  # fmt: skip
+SIDE_TOLERANCE = assumed(
+    "practice.side_tolerance", "difference allowed between left and right repetitions", 0.10,
+    "ratio", low=0, high=1, kind=_PRACTICE,
+)  # fmt: skip
+EQUAL_TOLERANCE = assumed(
+    "practice.equal_tolerance", "difference allowed between goaltenders' repetitions", 0.10,
+    "ratio", low=0, high=1, kind=_PRACTICE, note="Saskatoon MHA evaluations end once equal",
+)  # fmt: skip
+TURN_LIMIT = assumed(
+    "practice.turn_limit", "longest turn of work without rest", 45, "s", low=10, high=120,
+    kind=_PUBLISHED, source="a USA Hockey affiliate's goaltending skills sheet: turns of 30-45 s",
+)  # fmt: skip
+REST_PER_WORK = assumed(
+    "practice.rest_per_work", "least rest for each second of hard work, alone in the net", 2,
+    "ratio", low=0, high=6, kind=_PRACTICE, note="two goaltenders who alternate count as 1:1",
+)  # fmt: skip
+SHOTS_OF_GAME = assumed(
+    "practice.shots_of_game", "shots in a practice against her own game average", 1.25, "ratio",
+    low=0.5, high=5, kind=_PRACTICE,
+)  # fmt: skip
+SHOTS_RED = assumed(
+    "practice.shots_red", "shots in a practice that no plan passes", 150, "count",
+    low=20, high=400, kind=_WEAK,
+    source="goaliedevelopment.com: 150 and more in an unplanned practice",
+    note="a count to stay away from, not a medical limit; the coach's own number replaces it",
+)  # fmt: skip
+YOUNG_SEGMENT_LOW = assumed(
+    "practice.segment_low.young", "shortest segment, U9 and U11", 4, "min", low=2, high=20,
+    kind=_PUBLISHED, source="USA Hockey Goaltending 10U and 12U sheets: 4 and 5 min a drill",
+)  # fmt: skip
+YOUNG_SEGMENT_HIGH = assumed(
+    "practice.segment_high.young", "longest segment, U9 and U11", 8, "min", low=3, high=30,
+    kind=_PRACTICE, note="drills of 4 to 6 minutes are asked for; games may last longer",
+)  # fmt: skip
+OLDER_SEGMENT_LOW = assumed(
+    "practice.segment_low.older", "shortest segment, U13 and older", 5, "min", low=2, high=20,
+    kind=_PRACTICE,
+)  # fmt: skip
+OLDER_SEGMENT_HIGH = assumed(
+    "practice.segment_high.older", "longest segment, U13 and older", 12, "min", low=3, high=30,
+    kind=_WEAK, source="slides on planning practices: about five activities, ten minutes each",
+)  # fmt: skip
+SETTLE_MINUTES = assumed(
+    "practice.settle", "getting on the ice and first strides", 2, "min", low=0, high=10,
+    kind=_PRACTICE,
+)  # fmt: skip
+WATER_MINUTES = assumed("practice.water", "water break", 2, "min", low=0, high=10, kind=_PRACTICE)
+CLOSING_MINUTES = assumed(
+    "practice.closing", "three questions at the end", 2, "min", low=0, high=10, kind=_PRACTICE
+)
+EXPLANATION = assumed(
+    "practice.explanation", "longest explanation of one drill", 45, "s", low=15, high=180,
+    kind=_PRACTICE,
+)  # fmt: skip
+NET_CHANGE = assumed(
+    "practice.net_change", "goaltenders who share a net in a team drill change every", 90, "s",
+    low=30, high=180, kind=_PRACTICE,
+)  # fmt: skip
+WEIGHT_TIME = assumed(
+    "practice.weight.time", "points for each minute used", 10, "points", low=1, high=100
+)
+WEIGHT_NEED = assumed(
+    "practice.weight.need", "points a minute for training what cost most", 60, "points",
+    low=0, high=200, note="shared among the needs by their counts",
+)  # fmt: skip
+WEIGHT_STAGE = assumed(
+    "practice.weight.stage", "points a minute for the season plan's theme", 40, "points",
+    low=0, high=200,
+)  # fmt: skip
+WEIGHT_RECENT = assumed(
+    "practice.weight.recent", "points a minute taken off a drill used lately", 15, "points",
+    low=0, high=100,
+)  # fmt: skip
+WEIGHT_CHOICE = assumed(
+    "practice.weight.choice", "points a minute for a drill whose carrier has a real choice", 8,
+    "points", low=0, high=100,
+)  # fmt: skip
+WEIGHT_KEEP = assumed(
+    "practice.weight.keep", "points a minute for a drill of the plan being changed", 30, "points",
+    low=0, high=200,
+)  # fmt: skip
+WEIGHT_UNUSED = assumed(
+    "practice.weight.unused", "points lost for each minute of ice left unused", 300, "points",
+    low=0, high=2000,
+)  # fmt: skip
+WEIGHT_SHOT = assumed(
+    "practice.weight.shot", "points lost for each shot above the budget from her own games", 6,
+    "points", low=0, high=100,
+)  # fmt: skip
+PENALTY = assumed(
+    "practice.penalty", "points lost for breaking a rule that only warns", 600, "points",
+    low=0, high=5000,
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PracticeRules:
+    """The limits in force, in the units of their constants."""
+
+    block_minutes: float = parameter(BLOCK_MINUTES)
+    changeover: float = parameter(CHANGEOVER)
+    idle_limit: float = parameter(IDLE_LIMIT)
+    release_gap: float = parameter(RELEASE_GAP)
+    after_part: float = parameter(AFTER_PART)
+    side_tolerance: float = parameter(SIDE_TOLERANCE)
+    equal_tolerance: float = parameter(EQUAL_TOLERANCE)
+    turn_limit: float = parameter(TURN_LIMIT)
+    rest_per_work: float = parameter(REST_PER_WORK)
+    shots_of_game: float = parameter(SHOTS_OF_GAME)
+    shots_red: float = parameter(SHOTS_RED)
+    young_segment_low: float = parameter(YOUNG_SEGMENT_LOW)
+    young_segment_high: float = parameter(YOUNG_SEGMENT_HIGH)
+    older_segment_low: float = parameter(OLDER_SEGMENT_LOW)
+    older_segment_high: float = parameter(OLDER_SEGMENT_HIGH)
+    settle_minutes: float = parameter(SETTLE_MINUTES)
+    water_minutes: float = parameter(WATER_MINUTES)
+    closing_minutes: float = parameter(CLOSING_MINUTES)
+    explanation: float = parameter(EXPLANATION)
+    net_change: float = parameter(NET_CHANGE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanWeights:
+    """Points that decide between plans which all keep the rules."""
+
+    time: float = parameter(WEIGHT_TIME)
+    need: float = parameter(WEIGHT_NEED)
+    stage: float = parameter(WEIGHT_STAGE)
+    recent: float = parameter(WEIGHT_RECENT)
+    choice: float = parameter(WEIGHT_CHOICE)
+    keep: float = parameter(WEIGHT_KEEP)
+    unused: float = parameter(WEIGHT_UNUSED)
+    shot: float = parameter(WEIGHT_SHOT)
+    penalty: float = parameter(PENALTY)
+
+
+ALL_CONSTANTS: tuple[Constant, ...] = tuple(
+    value for name, value in list(globals().items()) if isinstance(value, Constant)
+)

@@ -1,0 +1,125 @@
+"""Who stands where in the team part: the second choice behind a sheet.
+
+For each segment the number of nets and the size of the group at each is fixed by the drill; the
+solver deals the goaltenders to them so that everybody ends with the same shots, as nearly as it
+can. Who has no net has a task, and the tasks go round.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tendline.practice.constants import PracticeRules
+from tendline.practice.fitting import nets_used
+from tendline.practice.program import Builder, Solver
+from tendline.practice.repetitions import Stint, stint
+from tendline.practice.types import DrillFacts, Space
+
+_MOST_SHARING = 3
+_TASK_PENALTY = 1000
+_EQUAL_PENALTY = 100
+_NEARLY_EQUAL_PENALTY = 10
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """A net (or the task list) in one segment: how many stand there and what each does."""
+
+    station: str
+    size: int
+    stint: Stint | None
+
+    @property
+    def is_task(self) -> bool:
+        """Return whether this group has a task instead of a net."""
+        return self.stint is None
+
+
+def groups_of(
+    drill: DrillFacts, *, space: Space, goaltenders: int, minutes: int, rules: PracticeRules
+) -> tuple[Group, ...]:
+    """Return the groups of a team segment: nets as evenly filled as they go, then the task."""
+    nets = max(1, nets_used(drill, space, goaltenders))
+    each = max(1, min(drill.goaltenders_high, _MOST_SHARING))
+    placed = min(goaltenders, nets * each)
+    sizes = [placed // nets + (1 if at < placed % nets else 0) for at in range(nets)]
+    made = [
+        Group(
+            station=f"net {chr(ord('A') + at)}" if drill.needs_net else "patch",
+            size=size,
+            stint=stint(drill, minutes=minutes, sharing=size, with_team=True, rules=rules),
+        )
+        for at, size in enumerate(sizes)
+        if size
+    ]
+    if placed < goaltenders:
+        made.append(Group(station="task", size=goaltenders - placed, stint=None))
+    return tuple(made)
+
+
+def deal(
+    segments: Sequence[tuple[Group, ...]],
+    *,
+    start: Sequence[float],
+    rules: PracticeRules,
+    solver: Solver,
+) -> tuple[tuple[int, ...], ...]:
+    """Return, for each segment, the group number of each goaltender.
+
+    ``start`` holds the shots each goaltender already has from the block. The rows ask that no
+    two goaltenders' shots differ by more than ``equal_tolerance``, and that nobody has more than
+    her share of tasks; both may be broken at a price when the numbers do not divide.
+    """
+    count = len(start)
+    builder = Builder()
+    variable = {
+        (at, one, group): builder.variable(1 if group == one else 0)
+        for at, groups in enumerate(segments)
+        for one in range(count)
+        for group in range(len(groups))
+    }
+    for at, groups in enumerate(segments):
+        for one in range(count):
+            builder.row(
+                "goaltenders",
+                ((variable[at, one, g], 1) for g in range(len(groups))),
+                low=1,
+                high=1,
+            )
+        for g, group in enumerate(groups):
+            builder.row(
+                "goaltenders", ((variable[at, i, g], 1) for i in range(count)),
+                low=group.size, high=group.size,
+            )  # fmt: skip
+    shots = {
+        key: round(group.stint.load.shots) if (group := segments[key[0]][key[2]]).stint else 0
+        for key in variable
+    }
+    mean = (
+        sum(start) + sum(g.size * g.stint.load.shots for s in segments for g in s if g.stint)
+    ) / count
+    allowed = round(rules.equal_tolerance * mean)
+    for one in range(count):
+        for other in range(count):
+            if one == other:
+                continue
+            terms = [(v, shots[k]) for k, v in variable.items() if k[1] == one]
+            terms += [(v, -shots[k]) for k, v in variable.items() if k[1] == other]
+            limit = allowed - round(start[one] - start[other])
+            builder.row("V14", terms, high=limit, penalty=_EQUAL_PENALTY)
+            builder.row("V14", terms, high=limit - allowed, penalty=_NEARLY_EQUAL_PENALTY)
+    tasks = sum(g.size for groups in segments for g in groups if g.is_task)
+    for one in range(count):
+        terms = [
+            (v, 1) for k, v in variable.items() if k[1] == one and segments[k[0]][k[2]].is_task
+        ]
+        builder.row("V13", terms, high=-(-tasks // count), penalty=_TASK_PENALTY)
+    choice = solver.choose(builder.program())
+    return tuple(
+        tuple(
+            next((g for g in range(len(groups)) if variable[at, one, g] in choice.chosen), 0)
+            for one in range(count)
+        )
+        for at, groups in enumerate(segments)
+    )
