@@ -95,7 +95,7 @@ PUCK_THICKNESS = fact("rink.other.puck_thickness", "puck thickness")
 
 LOW_SLOT_X = assumed("ice.low_slot", "low slot, distance out", 4.5, "m", low=3.0, high=6.0,
                      note="trade term without a rule")  # fmt: skip
-HALF_WALL_GAP = assumed("ice.half_wall_gap", "half wall and corner, distance from the boards", 1.0, "m",
+HALF_WALL_GAP = assumed("ice.half_wall_gap", "half wall and corner spots to boards", 1.0, "m",
                         low=0.5, high=2.5, note="trade term without a rule")  # fmt: skip
 HALF_WALL_X = assumed("ice.half_wall_x", "half wall, distance out", 8.5, "m", low=6.0, high=11.0,
                       note="trade term without a rule")  # fmt: skip
