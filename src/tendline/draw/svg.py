@@ -194,7 +194,8 @@ class Picture:
         """
         self.add(
             "text", classes=classes, fill=paint, stroke=Paint.ICE if halo else None,
-            x=at[0], y=at[1], font_size=size, text_anchor=anchor, font_weight="700" if bold else None,
+            x=at[0], y=at[1], font_size=size, text_anchor=anchor,
+            font_weight="700" if bold else None,
             stroke_width=size * 0.28 if halo else None, stroke_linejoin="round" if halo else None,
             paint_order="stroke" if halo else None, content=words,
         )  # fmt: skip
