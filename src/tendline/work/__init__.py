@@ -1,1 +1,1 @@
-"""work."""
+"""The few tasks that the pages and the command line share."""

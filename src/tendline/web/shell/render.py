@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
+import re
 from collections.abc import Mapping
 from enum import Enum
 from functools import cache
@@ -29,6 +30,7 @@ def environment() -> Environment:
     )
     env.globals.update(urls=urls, static_url=static_url, places=urls.PLACES)
     env.filters["svg"] = drawing
+    env.filters["numbers"] = numbers
     return env
 
 
@@ -37,6 +39,19 @@ def drawing(svg: str) -> Markup:
     if not svg.lstrip().startswith("<svg"):
         raise ValueError("only pictures made by tendline.draw may go into a page unescaped")
     return Markup(svg)  # noqa: S704
+
+
+NUMBER = re.compile(r"(-?\d+(?:[.,]\d+)?(?:\s(?:m|ft|s|m/s|of \d+|in 100))?)(?![\w-])")
+
+
+def numbers(text: str) -> list[tuple[str, bool]]:
+    """Return a sentence cut into parts, each with whether it is a number (with its unit).
+
+    >>> numbers("Stand 0.9 m out.")
+    [('Stand ', False), ('0.9 m', True), (' out.', False)]
+    """
+    parts = NUMBER.split(text)
+    return [(part, index % 2 == 1) for index, part in enumerate(parts) if part]
 
 
 def page(template: str, context: object, *, status: int = 200, **more: object) -> HTMLResponse:

@@ -220,7 +220,7 @@ class IceBoard extends HTMLElement {
     try {
       const reply = await fetch(`${this.dataset.answer}?${asked}`, { headers: { "X-Fragment": "1" } });
       const text = await reply.text();
-      history.replaceState(null, "", `${location.pathname}?${asked}`);
+      this.#carry(asked);
       this.#take(new DOMParser().parseFromString(text, "text/html"), reply.ok);
     } catch {
       this.#say("The program does not answer. Start it again; what you drew is in the address bar.");
@@ -232,6 +232,14 @@ class IceBoard extends HTMLElement {
       } else {
         this.#grey(false);
       }
+    }
+  }
+
+  // The address bar and the links on the page keep what is drawn.
+  #carry(query) {
+    history.replaceState(null, "", `${location.pathname}?${query}`);
+    for (const link of document.querySelectorAll("a[data-with-state]")) {
+      link.search = `?${query}`;
     }
   }
 

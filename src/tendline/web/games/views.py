@@ -1,0 +1,142 @@
+"""Addresses of the games pages."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Body, Form, Request
+from fastapi.responses import HTMLResponse, RedirectResponse, Response
+
+from tendline.base import InputError, ScoringSituation, ShotResult
+from tendline.ice import RuleSet
+from tendline.log import GameSetUp, records
+from tendline.store import Store
+from tendline.web.games.context import game_page, games_page, log_page
+from tendline.web.shell import urls
+from tendline.web.shell.render import data, environment, page
+from tendline.work.games import (
+    add_documents,
+    change_goaltender,
+    log_shot,
+    new_id,
+    start_period,
+    undo_last,
+)
+
+router = APIRouter()
+Text = Annotated[str, Form()]
+
+
+def store_of(request: Request) -> Store:
+    """Return the store that the app was made over."""
+    store: Store = request.app.state.store
+    return store
+
+
+def seen(address: str) -> Response:
+    """Return a redirect to a page after something was done."""
+    return RedirectResponse(address, status_code=303)
+
+
+@router.get("/games")
+def games_list(request: Request) -> HTMLResponse:
+    """Return the list of games."""
+    return page("games/list.html", games_page(store_of(request)))
+
+
+@router.get("/games.json")
+def games_data(request: Request) -> Response:
+    """Return the list as data."""
+    return data(games_page(store_of(request)).games)
+
+
+@router.post("/games")
+def start_game(
+    request: Request, team: Text, opponent: Text, goaltender: Text, day: Annotated[date, Form()]
+) -> Response:
+    """Start a game and go to its log."""
+    if not opponent.strip():
+        raise InputError("the opponent needs a name", hint="A town or a colour will do.")
+    store = store_of(request)
+    club = store.club.get()
+    level = next((t.level for t in store.club.teams() if t.name == team), None)
+    more = {} if level is None else {"level": level}
+    set_up = GameSetUp(
+        id=new_id("game"), day=day, team=team, opponent=opponent, goaltender=goaltender,
+        rule_set=RuleSet(club.rule_set), **more,
+    )  # fmt: skip
+    name = store.games.start(set_up)
+    start_period(store, name, 1)
+    return seen(urls.game(name, "log"))
+
+
+@router.get("/games/{game}.json")
+def game_data(request: Request, game: str) -> Response:
+    """Return a game as data."""
+    return data(store_of(request).games.game(game))
+
+
+@router.get("/games/{game}")
+def game_view(request: Request, game: str) -> HTMLResponse:
+    """Return one game's page."""
+    store = store_of(request)
+    found = store.games.game(game)
+    return page("games/game.html", game_page(store, found, records(found.shots)))
+
+
+@router.get("/games/{game}/log")
+def game_log(request: Request, game: str) -> HTMLResponse:
+    """Return the page for logging."""
+    store = store_of(request)
+    return page("games/log.html", log_page(store, store.games.game(game)))
+
+
+@router.post("/games/{game}/events")
+def add_events(
+    request: Request, game: str, events: Annotated[list[dict[str, Any]], Body(embed=True)]
+) -> HTMLResponse:
+    """Save what a device logged; answers only once it is on disk."""
+    store = store_of(request)
+    now = add_documents(store, game, events)
+    template = environment().get_template("games/log.html")
+    context = template.new_context({"page": log_page(store, now)})
+    return HTMLResponse("".join(template.blocks["parts"](context)))
+
+
+@router.post("/games/{game}/shots")
+def add_shot(
+    request: Request,
+    game: str,
+    x: Annotated[float, Form()],
+    y: Annotated[float, Form()],
+    result: Text,
+    situation: Annotated[str, Form()] = "",
+) -> Response:
+    """Log a shot given in words."""
+    log_shot(
+        store_of(request), game, x=x, y=y, result=ShotResult(result),
+        situation=ScoringSituation(situation) if situation else None,
+    )  # fmt: skip
+    return seen(urls.game(game, "log"))
+
+
+@router.post("/games/{game}/undo")
+def undo(request: Request, game: str) -> Response:
+    """Take back the last entry."""
+    undo_last(store_of(request), game)
+    return seen(urls.game(game, "log"))
+
+
+@router.post("/games/{game}/period")
+def next_period(request: Request, game: str) -> Response:
+    """Start the next period."""
+    start_period(store_of(request), game)
+    return seen(urls.game(game, "log"))
+
+
+@router.post("/games/{game}/goaltender")
+def goaltender_in(request: Request, game: str, person: Text) -> Response:
+    """Put another goaltender in."""
+    change_goaltender(store_of(request), game, person)
+    return seen(urls.game(game, "log"))
