@@ -6,6 +6,22 @@ from tendline.practice.constants import ALL_CONSTANTS, PlanWeights, PracticeRule
 from tendline.practice.planning import plan_practice
 from tendline.practice.program import Choice, Program, Row, Solver, Status, Stretch
 from tendline.practice.rules import RULES, SAFETY_LIST, Rule
+from tendline.practice.season import (
+    STAGES,
+    Break,
+    Coverage,
+    Done,
+    PracticeDay,
+    SeasonPlan,
+    Stage,
+    Week,
+    by_situation,
+    change_plan,
+    coverage,
+    practice_days,
+    season_plan,
+    stage_need,
+)
 from tendline.practice.solver import CpSatSolver, ExhaustiveSolver
 from tendline.practice.types import (
     Check,
@@ -30,10 +46,12 @@ from tendline.practice.types import (
 )
 
 __all__ = [
-    "ALL_CONSTANTS", "RULES", "SAFETY_LIST", "Change", "Check", "Choice", "CpSatSolver",
-    "DrillFacts", "ExhaustiveSolver", "GoaltenderLine", "IceSlot", "Load", "LoadLine", "Need",
-    "Order", "PlanKind", "PlanWeights", "PracticeRules", "Program", "Request", "Roster",
-    "RosterGoaltender", "Row", "Rule", "RuleLevel", "Segment", "SegmentKind", "Sheet", "Sides",
-    "Solver", "Space", "Status", "Stretch", "TeamSegment", "changed_request", "plan_practice",
-    "replan", "validate", "what_dropped",
+    "ALL_CONSTANTS", "RULES", "SAFETY_LIST", "STAGES", "Break", "Change", "Check", "Choice",
+    "Coverage", "CpSatSolver", "Done", "DrillFacts", "ExhaustiveSolver", "GoaltenderLine",
+    "IceSlot", "Load", "LoadLine", "Need", "Order", "PlanKind", "PlanWeights", "PracticeDay",
+    "PracticeRules", "Program", "Request", "Roster", "RosterGoaltender", "Row", "Rule",
+    "RuleLevel", "SeasonPlan", "Segment", "SegmentKind", "Sheet", "Sides", "Solver", "Space",
+    "Stage", "Status", "Stretch", "TeamSegment", "Week", "by_situation", "change_plan",
+    "changed_request", "coverage", "plan_practice", "practice_days", "replan", "season_plan",
+    "stage_need", "validate", "what_dropped",
 ]  # fmt: skip

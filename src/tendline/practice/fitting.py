@@ -49,7 +49,8 @@ def misfits(
         found.append(Misfit(rule="V19", change=change))
     if drill.people * copies > people:
         lacking = drill.people * copies - people
-        who = f"skater{_s(lacking)}" if with_team else f"person{_s(lacking)} to serve the block"
+        person = "person" if lacking == 1 else "people"
+        who = f"skater{_s(lacking)}" if with_team else f"{person} to serve the block"
         found.append(Misfit(rule="people", change=f"{lacking} more {who}"))
     if count < drill.goaltenders_low:
         lacking = drill.goaltenders_low - count

@@ -23,6 +23,7 @@ _EASIEST_FIRST = (
     "refused", "V15", "block time", "people", "net", "goaltenders", "V19", "V11", "V3", "once",
     "V22", "V18", "V2",
 )  # fmt: skip
+_LAST_RESORT = 100
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +81,8 @@ def refusal(
 
 
 def _effort(way: WayOut) -> int:
-    return way.amount + 10 * (len(way.rules) - 1)
+    last_resort = _LAST_RESORT if "once" in way.rules else 0
+    return way.amount + _LAST_RESORT * (len(way.rules) - 1) + last_resort
 
 
 def _came(request: Request) -> str:
