@@ -75,16 +75,16 @@ FULL_GEAR = assumed(
 )  # fmt: skip
 SKATE_HEIGHT = assumed("body.skate_height", "height added by goaltender skates", 0.065, "m",
                        low=0.05, high=0.08)  # fmt: skip
-PAD_THICKNESS = assumed("body.pad_thickness", "leg pad thickness", 0.10, "m", low=0.06, high=0.14)
-GLOVE_THICKNESS = assumed("body.glove_thickness", "catching glove thickness", 0.15, "m",
-                          low=0.08, high=0.2)  # fmt: skip
+PAD_THICKNESS = assumed("body.pad_thickness", "leg pad thickness", 0.145, "m", low=0.14, high=0.18)
+GLOVE_THICKNESS = assumed("body.glove_thickness", "catching glove thickness", 0.17, "m",
+                          low=0.1, high=0.2)  # fmt: skip
 CHEST_DEPTH = assumed("body.chest_half_depth", "half depth of chest with protector", 0.155, "m",
                       low=0.11, high=0.2)  # fmt: skip
 ARM_RADIUS = assumed("body.arm_radius", "half width of padded upper arm", 0.1, "m",
                      low=0.06, high=0.12)  # fmt: skip
 FOREARM_RADIUS = assumed("body.forearm_radius", "half width of padded forearm", 0.07, "m",
                          low=0.04, high=0.09)  # fmt: skip
-MASK_RADIUS = assumed("body.mask_radius", "half width of the mask", 0.128, "m",
+MASK_RADIUS = assumed("body.mask_radius", "half width of the mask", 0.12, "m",
                       low=0.1, high=0.15)  # fmt: skip
 SKATE_RADIUS = assumed("body.skate_radius", "half width of the skate boot", 0.05, "m",
                        low=0.03, high=0.06)  # fmt: skip

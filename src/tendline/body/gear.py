@@ -37,7 +37,7 @@ class _Rack:
 
 
 def dressed(build: Build, bones: Skeleton, *, glove_open: bool = True) -> Capsules:
-    """Return the segments of a posture: 3 trunk, 1 head, 6 a leg, 4 an arm, 3 stick."""
+    """Return the segments of a posture: 2 trunk, 1 head, 5 a leg, 4 and 5 an arm, 3 stick."""
     rack = _Rack()
     _trunk(rack, build, bones)
     _leg(rack, build, bones.left_leg, Limb.LEFT_LEG, (Part.LEFT_PAD, Part.LEFT_SKATE))
@@ -52,19 +52,17 @@ def dressed(build: Build, bones: Skeleton, *, glove_open: bool = True) -> Capsul
 
 def _trunk(rack: _Rack, build: Build, bones: Skeleton) -> None:
     radius = build.chest_half_depth
-    top = bones.pelvis + 0.84 * (bones.neck - bones.pelvis)
+    top = bones.pelvis + 0.9 * (bones.neck - bones.pelvis)
     for side in (1.0, -1.0):
-        low = bones.pelvis + side * 0.22 * build.hip_breadth * bones.lateral
-        high = top + side * 0.36 * build.shoulder_breadth * bones.lateral
+        low = bones.pelvis + side * 0.3 * build.hip_breadth * bones.lateral
+        high = top + side * 0.3 * build.shoulder_breadth * bones.lateral
         rack.add(low, high, radius, Limb.TRUNK, Part.CHEST)
-    hips = 0.3 * build.hip_breadth * bones.lateral
-    rack.add(bones.pelvis - hips, bones.pelvis + hips, 0.95 * radius, Limb.TRUNK, Part.PANTS)
-    half = 0.18 * build.mask_radius * bones.head_axis
+    half = 0.35 * build.mask_radius * bones.head_axis
     rack.add(bones.head - half, bones.head + half, build.mask_radius, Limb.HEAD, Part.MASK)
 
 
 def _leg(rack: _Rack, build: Build, leg: Leg, limb: Limb, parts: tuple[Part, Part]) -> None:
-    thigh_end = leg.hip + 0.72 * (leg.knee - leg.hip)
+    thigh_end = leg.hip + 0.8 * (leg.knee - leg.hip)
     rack.add(leg.hip, thigh_end, 0.5 * build.pants_width, limb, Part.PANTS)
     radius = 0.5 * build.pad_thickness
     along = unit(leg.knee - leg.ankle)
@@ -73,14 +71,14 @@ def _leg(rack: _Rack, build: Build, leg: Leg, limb: Limb, parts: tuple[Part, Par
     below = build.ankle_height + build.skate_height - radius
     if not leg.flat:
         below = (float(leg.ankle[2]) - radius) / float(along[2])
-    bottom = leg.ankle - below * along + (0.03 * build.stature + radius) * face
+    bottom = leg.ankle - below * along + 0.45 * radius * face + 0.02 * build.stature * face
     if leg.flat:
         bottom = bottom + (0.5 * build.pad_width - float(bottom[2])) * width
-    reach = (build.pad_length - 2.0 * radius) * along
-    aside = 0.5 * build.pad_width - radius
-    for share in (-1.0, 0.0, 1.0):
-        foot = bottom + share * aside * width
-        rack.add(foot, foot + reach, radius, limb, parts[0])
+    top = bottom + (build.pad_length - 2.0 * radius) * along
+    aside = (0.5 * build.pad_width - radius) * width
+    rack.add(bottom - aside, top - aside, radius, limb, parts[0])
+    rack.add(bottom + aside, top + aside, radius, limb, parts[0])
+    rack.add(top - aside, top + aside, radius, limb, parts[0])
     heel = leg.ankle - (1.0 - TOE_SHARE) * build.foot * leg.toe
     toe = leg.ankle + TOE_SHARE * build.foot * leg.toe
     if not leg.flat:
@@ -93,35 +91,73 @@ def _arm(rack: _Rack, build: Build, arm: Arm, limb: Limb, part: Part) -> None:
     rack.add(arm.elbow, arm.hand, build.forearm_radius, limb, part)
 
 
-def glove_shape(build: Build, glove_open: bool) -> tuple[float, float, float]:
-    """Return radius, half spacing and length of the two segments of the catching glove (m).
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GloveShape:
+    """The catching glove: a finger and a thumb segment from one heel; metres and radians."""
 
-    The outline of two parallel segments, spaced 2a, radius r, length s is a rounded rectangle of
-    perimeter 2 pi r + 4 a + 2 s, set equal to the glove's allowed perimeter. A closed glove keeps
-    its length and folds to the width of the hand.
+    radius: float
+    thumb_radius: float
+    length: float
+    thumb_length: float
+    spread: float
+
+
+def hull_perimeter(circles: list[tuple[float, float, float]]) -> float:
+    """Return the perimeter of the convex hull of circles (x, y, radius), by Cauchy's formula.
+
+    The perimeter of a convex outline is the integral of its support function over all directions.
     """
+    angle = np.linspace(0.0, 2.0 * math.pi, 720, endpoint=False)
+    support = np.max(
+        [x * np.cos(angle) + y * np.sin(angle) + radius for x, y, radius in circles], axis=0
+    )
+    return float(support.mean() * 2.0 * math.pi)
+
+
+def glove_shape(build: Build, glove_open: bool = True) -> GloveShape:
+    """Return the glove whose open outline has the allowed perimeter (convex hull of its segments).
+
+    A closed glove has the same segments, with the thumb folded onto the fingers.
+    """
+    spread, thumb, narrow = 0.6, 0.8, 0.9
     radius = 0.5 * build.glove_thickness
-    half = 0.8 * radius
-    length = 0.5 * (build.glove_perimeter - 2.0 * math.pi * radius - 4.0 * half)
-    return radius, half if glove_open else 0.15 * half, length
+
+    def perimeter(length: float) -> float:
+        tip = thumb * length
+        return hull_perimeter([
+            (0.0, 0.0, radius), (length, 0.0, radius),
+            (tip * math.cos(spread), tip * math.sin(spread), narrow * radius),
+        ])  # fmt: skip
+
+    low, high = 0.0, build.glove_perimeter
+    for _ in range(50):
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if perimeter(middle) < build.glove_perimeter else (low, middle)
+    return GloveShape(
+        radius=radius, thumb_radius=narrow * radius, length=low, thumb_length=thumb * low,
+        spread=spread if glove_open else 0.2 * spread,
+    )  # fmt: skip
 
 
 def _glove(rack: _Rack, build: Build, arm: Arm, glove_open: bool) -> None:
-    radius, half, length = glove_shape(build, glove_open)
-    width = np.cross(arm.face, arm.axis)
-    heel = arm.hand - 0.2 * length * arm.axis
-    for side in (1.0, -1.0):
-        start = heel + side * half * width
-        rack.add(start, start + length * arm.axis, radius, Limb.CATCHING_HAND, Part.GLOVE)
+    shape = glove_shape(build, glove_open)
+    inward = np.cross(arm.face, arm.axis)
+    half = 0.5 * shape.spread
+    fingers = math.cos(half) * arm.axis - math.sin(half) * inward
+    thumb = math.cos(half) * arm.axis + math.sin(half) * inward
+    heel = arm.hand - 0.25 * shape.length * arm.axis + 0.3 * shape.radius * arm.face
+    limb = Limb.CATCHING_HAND
+    rack.add(heel, heel + shape.length * fingers, shape.radius, limb, Part.GLOVE)
+    rack.add(heel, heel + shape.thumb_length * thumb, shape.thumb_radius, limb, Part.GLOVE)
 
 
 def _blocker(rack: _Rack, build: Build, arm: Arm) -> None:
-    radius = 0.25 * build.blocker_width
+    radius = 0.2 * build.blocker_width
     width = np.cross(arm.face, arm.axis)
     length = build.blocker_length - 2.0 * radius
-    bottom = arm.hand - 0.3 * length * arm.axis + (build.forearm_radius + 0.4 * radius) * arm.face
-    for side in (1.0, -1.0):
-        start = bottom + side * radius * width
+    bottom = arm.hand - 0.25 * length * arm.axis + build.forearm_radius * arm.face
+    for share in (-1.0, 0.0, 1.0):
+        start = bottom + share * (0.5 * build.blocker_width - radius) * width
         rack.add(start, start + length * arm.axis, radius, Limb.BLOCKER_HAND, Part.BLOCKER)
 
 

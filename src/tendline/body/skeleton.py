@@ -153,6 +153,12 @@ def kneeling_leg(build: Build, pelvis: Vector, side: float, knee: Vector, *, fla
     return Leg(hip, knee, knee + build.shank * shank, unit(shank + 0.4 * face), UP, face, True)
 
 
+def closed_knee(build: Build, flare: float) -> float:
+    """Return how far aside a knee lies when the pads meet in the middle (m)."""
+    above = build.pad_length - build.skate_height - build.ankle_height - build.shank
+    return above * math.cos(math.radians(flare))
+
+
 def knee_on_ice(build: Build) -> float:
     """Return the height of the knee joint when the pad lies on the ice (m)."""
     return 0.5 * build.pad_width * 0.6
@@ -187,9 +193,10 @@ def shoulders(build: Build, torso: Torso) -> tuple[Vector, Vector, Vector, Vecto
 
 
 def head_on(build: Build, torso: Torso, neck: Vector) -> tuple[Vector, Vector]:
-    """Return centre and axis of the head: half-way between the trunk's line and upright."""
+    """Return centre and axis of the head: neck along the trunk, head held nearly upright."""
     axis = unit(torso.axis + 1.4 * UP)
-    return neck + (build.neck + 0.5 * build.head_height) * axis, axis
+    rise = unit(torso.axis + 0.5 * UP)
+    return neck + (build.neck + 0.5 * build.head_height) * rise, axis
 
 
 def stick_from(build: Build, heel: Vector, toward_hand: Vector, *, blade_toward: Vector) -> Stick:

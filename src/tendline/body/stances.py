@@ -20,6 +20,7 @@ from tendline.body.skeleton import (
     Torso,
     Vector,
     assemble,
+    closed_knee,
     knee_on_ice,
     kneeling_leg,
     kneeling_pelvis,
@@ -111,13 +112,16 @@ def _on_skates(build: Build, shape: Upright, lean: float = 0.0) -> Skeleton:
 
 
 def _butterfly(build: Build) -> Skeleton:
-    return _kneeling(build, forward=20.0, stick=None)
+    return _kneeling(build, forward=28.0)
 
 
-def _kneeling(build: Build, *, forward: float, stick: Stick | None) -> Skeleton:
-    knees = [vector(0.0, side * 0.105 * build.stature, knee_on_ice(build)) for side in (1.0, -1.0)]
-    pelvis = kneeling_pelvis(build, 1.0, knees[0], x=-0.05 * build.stature, y=0.0)
-    torso = Torso(pelvis=pelvis, forward=forward)
+def _kneeling(
+    build: Build, *, forward: float, lean: float = 0.0, stick: Stick | None = None
+) -> Skeleton:
+    aside = closed_knee(build, 12.0)
+    knees = [vector(0.0, side * aside, knee_on_ice(build)) for side in (1.0, -1.0)]
+    pelvis = kneeling_pelvis(build, 1.0, knees[0], x=-0.09 * build.stature, y=0.0)
+    torso = Torso(pelvis=pelvis, forward=forward, left=lean)
     left = kneeling_leg(build, pelvis, 1.0, knees[0], flare=12.0)
     right = kneeling_leg(build, pelvis, -1.0, knees[1], flare=12.0)
     held = stick or _front_stick(
@@ -132,11 +136,12 @@ def _kneeling(build: Build, *, forward: float, stick: Stick | None) -> Skeleton:
 
 
 def _paddle_down(build: Build) -> Skeleton:
-    hand = _at(build, 0.22, -0.26, 0.02)
-    heel = vector(float(hand[0]) + 0.05, float(hand[1]) + 0.9 * build.paddle, 0.0)
+    size = build.stature
+    hand = vector(0.19 * size, -0.25 * size, 0.06 * size)
+    heel = vector(float(hand[0]) + 0.02 * size, float(hand[1]) + build.paddle, 0.0)
     heel[2] = 0.5 * build.blade_width
-    stick = stick_from(build, heel, hand - heel, blade_toward=0.8 * AHEAD + LEFTWARD)
-    return _kneeling(build, forward=38.0, stick=stick)
+    stick = stick_from(build, heel, hand - heel, blade_toward=AHEAD + 0.8 * LEFTWARD)
+    return _kneeling(build, forward=52.0, lean=-18.0, stick=stick)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
