@@ -52,9 +52,10 @@ def dressed(build: Build, bones: Skeleton, *, glove_open: bool = True) -> Capsul
 
 def _trunk(rack: _Rack, build: Build, bones: Skeleton) -> None:
     radius = build.chest_half_depth
-    top = bones.pelvis + 0.9 * (bones.neck - bones.pelvis)
+    spine = bones.neck - bones.pelvis
+    hem, top = bones.pelvis - 0.1 * spine, bones.pelvis + 0.9 * spine
     for side in (1.0, -1.0):
-        low = bones.pelvis + side * 0.3 * build.hip_breadth * bones.lateral
+        low = hem + side * 0.3 * build.hip_breadth * bones.lateral
         high = top + side * 0.3 * build.shoulder_breadth * bones.lateral
         rack.add(low, high, radius, Limb.TRUNK, Part.CHEST)
     half = 0.35 * build.mask_radius * bones.head_axis

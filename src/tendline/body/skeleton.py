@@ -154,9 +154,9 @@ def kneeling_leg(build: Build, pelvis: Vector, side: float, knee: Vector, *, fla
 
 
 def closed_knee(build: Build, flare: float) -> float:
-    """Return how far aside a knee lies when the pads meet in the middle (m)."""
+    """Return how far aside a knee lies when the pads close in the middle, ends overlapping (m)."""
     above = build.pad_length - build.skate_height - build.ankle_height - build.shank
-    return above * math.cos(math.radians(flare))
+    return above * math.cos(math.radians(flare)) - 0.25 * build.pad_thickness
 
 
 def knee_on_ice(build: Build) -> float:
@@ -224,8 +224,8 @@ def assemble(
     """Return the whole skeleton; the blocker hand holds the stick at the top of the paddle."""
     neck, lateral, left, right = shoulders(build, torso)
     head, head_axis = head_on(build, torso, neck)
-    out_left = vector(-0.6, 0.75, -0.55) if glove_pole is None else glove_pole
-    out_right = vector(-0.6, -0.75, -0.55) if blocker_pole is None else blocker_pole
+    out_left = vector(-0.8, 0.35, -0.6) if glove_pole is None else glove_pole
+    out_right = vector(-0.8, -0.35, -0.6) if blocker_pole is None else blocker_pole
     glove_arm = arm(build, left, glove, pole=out_left, axis=glove_axis, face=glove_face)
     blocker_arm = arm(
         build, right, stick.hand, pole=out_right, axis=blocker_axis, face=blocker_face

@@ -104,7 +104,7 @@ def _on_skates(build: Build, shape: Upright, lean: float = 0.0) -> Skeleton:
         build, _blade_x(build, shape.toe_out), lean=vector(-0.06, -0.46, 0.88), heel_y=-0.38
     )
     hand_z = float(stick.hand[2])
-    glove = vector(float(stick.hand[0]) - 0.01, 0.285 * build.stature, hand_z + 0.03)
+    glove = vector(float(stick.hand[0]) - 0.01, 0.262 * build.stature, hand_z + 0.02)
     return assemble(
         build, torso, legs[0], legs[1], stick, glove=glove,
         glove_axis=vector(0.15, 0.55, 0.83), blocker_axis=vector(-0.1, -0.35, 0.93),
@@ -125,10 +125,10 @@ def _kneeling(
     left = kneeling_leg(build, pelvis, 1.0, knees[0], flare=12.0)
     right = kneeling_leg(build, pelvis, -1.0, knees[1], flare=12.0)
     held = stick or _front_stick(
-        build, 0.19 * build.stature, lean=vector(-0.1, -0.66, 0.74), heel_y=-0.38
+        build, 0.27 * build.stature, lean=vector(-0.42, -0.46, 0.78), heel_y=-0.38
     )
-    hand_z = max(float(held.hand[2]), 0.28 * build.stature)
-    glove = vector(0.2 * build.stature, 0.29 * build.stature, hand_z + 0.03)
+    hand_z = max(float(held.hand[2]), 0.27 * build.stature)
+    glove = vector(0.15 * build.stature, 0.25 * build.stature, hand_z)
     return assemble(
         build, torso, left, right, held, glove=glove, glove_axis=vector(0.1, 0.55, 0.83),
         blocker_axis=vector(-0.1, -0.45, 0.88),
@@ -169,9 +169,9 @@ class Hands:
 
     glove: tuple[float, float, float]
     glove_axis: tuple[float, float, float] = (0.1, 0.55, 0.83)
-    stick_x: float = 0.2
+    stick_x: float = 0.26
     stick_heel_y: float = -0.38
-    stick_lean: tuple[float, float, float] = (-0.1, -0.62, 0.78)
+    stick_lean: tuple[float, float, float] = (-0.36, -0.48, 0.8)
     blocker_axis: tuple[float, float, float] = (-0.1, -0.4, 0.9)
 
 
@@ -197,7 +197,7 @@ def _split(build: Build, shape: Split, hands: Hands) -> Skeleton:
     )  # fmt: skip
 
 
-_OPEN_HANDS = Hands(glove=(0.2, 0.29, 0.32))
+_OPEN_HANDS = Hands(glove=(0.18, 0.262, 0.3))
 
 
 def _half_butterfly(build: Build, side: float) -> Skeleton:
