@@ -294,7 +294,7 @@ class NoteTaken(Event):
     """A few words, about a goaltender, a shot or the opponent (``about`` may stay empty)."""
 
     text: str
-    kind: NoteKind = NoteKind.FREE
+    purpose: NoteKind = NoteKind.FREE
     about: str = ""
 
     def __post_init__(self) -> None:

@@ -1,0 +1,80 @@
+"""What may come out of games as something to train: each theme, its shots, its drill words.
+
+``drills`` are the words that drills carry as themes; a test compares them with the drill script.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from tendline.base import ScoringSituation
+from tendline.log.game import Shot
+from tendline.log.vocabulary import Readiness
+
+OFF_MIDDLE = 1.0
+"""Shots from further than this to a side [m] count as from that side; a label, not a fact."""
+
+
+@dataclass(frozen=True, slots=True)
+class Theme:
+    """A group of shots that drills can answer.
+
+    ``phrase`` completes "4 of 11 goals came ..."; ``cue`` is a short coach's aim for it.
+    """
+
+    name: str
+    phrase: str
+    cue: str
+    drills: tuple[str, ...]
+    situations: tuple[ScoringSituation, ...]
+    holds: Callable[[Shot], bool]
+
+
+def _of(situation: ScoringSituation, phrase: str, cue: str, drills: tuple[str, ...]) -> Theme:
+    return Theme(
+        situation.value, phrase, cue, drills, (situation,), lambda shot: shot.situation is situation
+    )
+
+
+_S = ScoringSituation
+NOT_SET = Theme(
+    "being set", "while she was still moving", "stop before the shot", ("movement",), (),
+    lambda shot: shot.context.readiness is Readiness.MOVING,
+)  # fmt: skip
+ALREADY_DOWN = Theme(
+    "recovery", "while she was already down", "up again, the leg that will push first",
+    ("recovery",), (), lambda shot: shot.context.readiness is Readiness.DOWN,
+)  # fmt: skip
+HER_LEFT = Theme(
+    "her left side", "from her left", "angle first, then depth, on her left", ("angle",), (),
+    lambda shot: shot.y > OFF_MIDDLE,
+)  # fmt: skip
+HER_RIGHT = Theme(
+    "her right side", "from her right", "angle first, then depth, on her right", ("angle",), (),
+    lambda shot: shot.y < -OFF_MIDDLE,
+)  # fmt: skip
+
+THEMES: tuple[Theme, ...] = (
+    _of(_S.CLEAR_SHOT, "on clear shots", "set and square before the release",
+        ("angle", "save technique")),
+    _of(_S.ENTRY, "off the rush", "out early, then hold", ("rush",)),
+    _of(_S.NET_DRIVE, "on drives to the net", "retreat with him, seal late", ("lateral",)),
+    _of(_S.BREAKAWAY, "on breakaways", "patience, close slowly", ("breakaway",)),
+    _of(_S.REBOUND, "on rebounds", "first puck off the middle, eyes first to the second",
+        ("rebound control", "recovery")),
+    _of(_S.LOW_HIGH, "on pucks sent from low to the point", "leave the post, find a lane",
+        ("screens", "depth")),
+    _of(_S.EAST_WEST, "after passes across the middle", "look first, one push, arrive set",
+        ("lateral",)),
+    _of(_S.BELOW_GOAL_LINE, "from below the goal line", "post before the puck, do not guess",
+        ("post play",)),
+    _of(_S.DEFLECTION, "on tips", "close the distance, be compact", ("deflections",)),
+    _of(_S.SCREEN, "through screens", "find the puck, one long look", ("screens",)),
+    NOT_SET, ALREADY_DOWN, HER_LEFT, HER_RIGHT,
+)  # fmt: skip
+
+
+def theme(name: str) -> Theme:
+    """Return a theme by name; raises ``KeyError``."""
+    return {one.name: one for one in THEMES}[name]
