@@ -8,13 +8,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tendline.base import Level
-from tendline.body.types import Pose, Stance
+from tendline.body import Pose, Stance
 from tendline.motion import arrival_times, covered_at, motion_parameters, quickest_chain, state_at
 
 LEVELS = st.sampled_from(list(Level))
-DISTANCES = st.floats(0.0, 7.0)
+DISTANCES = st.just(0.0) | st.floats(1e-6, 7.0)
 ANGLES = st.floats(-math.pi, math.pi)
-TURNS = st.floats(-3.0, 3.0)
+TURNS = st.just(0.0) | st.floats(1e-6, 3.0) | st.floats(-3.0, -1e-6)
 
 
 def poses(distance, direction, turn, facing=0.4):

@@ -5,7 +5,7 @@ import math
 import pytest
 
 from tendline.base import InputError, Level, Side
-from tendline.body.types import Pose, Stance
+from tendline.body import Pose, Stance
 from tendline.motion import MoveKind, motion_parameters, quickest_chain, state_at
 
 ADULT = motion_parameters(Level.ADULT)

@@ -8,7 +8,6 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from tendline.motion.constants import RE_AIM_TURN
 from tendline.motion.kinds import TRAVELS_DOWN, TRAVELS_ON_FEET, MoveKind
 from tendline.motion.parameters import MotionParameters
 from tendline.motion.travel import SAME_PLACE, feet_travel_many, reach_of, travel_many
@@ -46,7 +45,7 @@ def arrival_times(
     )
     wait = parameters.reaction if reaction is None else reaction
     duration, settle, _ = feet_travel_many(
-        parameters, distance=d, direction=angle, facing_change=turn
+        parameters, distance=d, direction=angle, facing_change=turn, must_settle=not down
     )
     still = (d <= SAME_PLACE) & (np.abs(turn) <= SAME_PLACE)
     if down:
@@ -68,7 +67,9 @@ def _down(
     slide, slide_settle, _ = travel_many(
         (MoveKind.BUTTERFLY_SLIDE,), parameters, distance=d, direction=angle, facing_change=turn
     )
-    slide = np.where(moved, np.maximum(slide, parameters.drop), np.inf)
+    turning = parameters.turn.start_delay + parameters.turn.travel_many(np.abs(turn))
+    slide = np.maximum(np.where(moved, slide, turning), parameters.drop)
+    slide_settle = np.where(moved, slide_settle, parameters.drop_settle)
     best, settle = _least(best, settle, slide, slide_settle)
     low, low_settle = _on_knees(parameters, d, angle, turn)
     return _least(best, settle, parameters.drop + low, low_settle)
@@ -78,7 +79,7 @@ def _on_knees(
     parameters: MotionParameters, d: Floats, angle: Floats, turn: Floats
 ) -> tuple[Floats, Floats]:
     """Return duration and settle of travel on the knees, re-aiming first where she turns."""
-    aims = (np.abs(turn) > RE_AIM_TURN) | (d <= SAME_PLACE)
+    aims = (np.abs(turn) > parameters.re_aim_turn) | (d <= SAME_PLACE)
     turning = parameters.turn.start_delay + parameters.turn.travel_many(np.abs(turn))
     aim = np.where(aims, np.maximum(parameters.on_ice_recovery, turning), 0.0)
     duration, settle, _ = travel_many(

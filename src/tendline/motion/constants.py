@@ -23,6 +23,7 @@ _ANGULAR_RATE = (2.0, 120.0)
 HIGHEST_ACCELERATION = fact(
     "skating.accel_peak", "highest peak acceleration of a skater in the literature"
 )
+_HARDEST = HIGHEST_ACCELERATION.value
 SHUFFLE_STEP_TIME = fact("locomotion.shuffle_step_time", "time of one shuffle step of a run")
 POST_TO_POST_TIME = fact("locomotion.tpush_post_to_post", "T-push post to post with stop")
 
@@ -97,21 +98,21 @@ _PUSH = fact(
 )  # fmt: skip
 
 _PUSH_NOTE = (
-    "acceleration just at the highest peak published for skaters; braking chosen so that "
+    "acceleration at the highest peak published for skaters; braking chosen so that "
     "1.2 m from rest to rest takes the common-practice 0.9 s post to post"
 )
 
 LAWS: dict[MoveKind, LawConstants] = {
     MoveKind.SHORT_SHUFFLE: _law(
-        "short_shuffle", "short shuffle", delay=0.04, acceleration=5.9, top=_SHORT_RUN,
+        "short_shuffle", "short shuffle", delay=0.04, acceleration=_HARDEST, top=_SHORT_RUN,
         braking=7.6, settle=0.04,
     ),
     MoveKind.STEP_SHUFFLE: _law(
-        "step_shuffle", "step shuffle", delay=0.05, acceleration=5.9, top=_RUN, braking=7.6,
+        "step_shuffle", "step shuffle", delay=0.05, acceleration=_HARDEST, top=_RUN, braking=7.6,
         settle=0.05,
     ),
     MoveKind.T_PUSH: _law(
-        "t_push", "T-push", delay=0.05, acceleration=5.9, top=_PUSH, braking=7.6, settle=0.20,
+        "t_push", "T-push", delay=0.05, acceleration=_HARDEST, top=_PUSH, braking=7.6, settle=0.20,
         note=_PUSH_NOTE,
     ),
     MoveKind.C_CUT_FORWARD: _law(
@@ -127,11 +128,11 @@ LAWS: dict[MoveKind, LawConstants] = {
         braking=6.0, settle=0.25,
     ),
     MoveKind.TURN: _law(
-        "turn", "turn", delay=0.0, acceleration=25.0, top=5.0, braking=25.0, settle=0.05,
+        "turn", "turn", delay=0.0, acceleration=25.0, top=5.0, braking=25.0, settle=0.04,
         angular=True,
     ),
     MoveKind.BUTTERFLY_SLIDE: _law(
-        "butterfly_slide", "butterfly slide", delay=0.05, acceleration=5.9, top=3.0,
+        "butterfly_slide", "butterfly slide", delay=0.05, acceleration=_HARDEST, top=3.0,
         braking=20.0, settle=0.05,
         note="the same push as the T-push; she need not stop on an edge; 2 m come to the "
         "common-practice mean of 2 m/s",
@@ -139,6 +140,10 @@ LAWS: dict[MoveKind, LawConstants] = {
     MoveKind.BUTTERFLY_PUSH: _law(
         "butterfly_push", "butterfly push", delay=0.25, acceleration=4.5, top=2.2, braking=12.0,
         settle=0.05, note="the delay is the raising of the far leg",
+    ),
+    MoveKind.POST_ENTRY: _law(
+        "post_push", "push into or off a post", delay=0.05, acceleration=_HARDEST, top=3.0,
+        braking=20.0, settle=0.05, note="the same push as the T-push; the post stops her",
     ),
     MoveKind.KNEE_SHUFFLE: _law(
         "knee_shuffle", "knee shuffle", delay=0.08, acceleration=2.0, top=0.5, braking=4.0,
@@ -174,12 +179,17 @@ DOWN_CHANGE_TIME = assumed(
     low=0.0, high=1.0,
 )  # fmt: skip
 POST_ENTRY_TIME = assumed(
-    "motion.post_entry.time", "post entry: seal the post from beside it", 0.30, "s",
+    "motion.post_entry.time", "post entry: least time to seal the post", 0.30, "s",
     low=0.05, high=1.5,
 )  # fmt: skip
 POST_EXIT_TIME = assumed(
-    "motion.post_exit.time", "post exit: from the seal to set feet", 0.40, "s",
+    "motion.post_exit.time", "post exit: least time from the seal to the feet", 0.40, "s",
     low=0.05, high=1.5,
+)  # fmt: skip
+
+POST_REACH = assumed(
+    "motion.post.reach", "furthest from a post from which she pushes into its seal", 0.60, "m",
+    low=0.2, high=1.5,
 )  # fmt: skip
 
 SHORT_SHUFFLE_REACH = assumed(
@@ -245,32 +255,105 @@ def _reaction(level: Level) -> Constant:
 
 REACTION: dict[Level, Constant] = {level: _reaction(level) for level in Level}
 
-MOTION_CONSTANTS: tuple[Constant, ...] = (
-    *(one for law in LAWS.values() for one in law.all),
-    DROP_TIME, DROP_SETTLE, RECOVERY_TIME, RECOVERY_SETTLE, ON_ICE_RECOVERY_TIME,
-    STANCE_CHANGE_TIME, DOWN_CHANGE_TIME, POST_ENTRY_TIME, POST_EXIT_TIME,
-    SHORT_SHUFFLE_REACH, SHUFFLE_STEP, SHUFFLE_REACH, T_PUSH_REACH, C_CUT_REACH,
-    FORWARD_PUSH_REACH, SLIDE_REACH, BUTTERFLY_PUSH_REACH, KNEE_SHUFFLE_REACH,
-    *PACE_SHARE.values(), *REACTION.values(),
+
+RE_AIM_TURN = assumed(
+    "motion.on_ice_recovery.turn", "turning further than this while down needs an on-ice recovery",
+    math.radians(10.0), "rad", low=0.0, high=math.radians(45.0),
 )  # fmt: skip
 
 
-def _sector(low_degrees: float, high_degrees: float) -> tuple[float, float]:
-    return math.radians(low_degrees), math.radians(high_degrees)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RangeConstants:
+    """Where a travelling move may go.
+
+    ``least_angle`` and ``greatest_angle`` bound the angle [rad] between her facing and the way
+    she travels; ``usual_from`` [m] is the shortest distance it is usually chosen for.
+    """
+
+    least_angle: Constant
+    greatest_angle: Constant
+    usual_from: Constant
+    longest: Constant
+
+    @property
+    def all(self) -> tuple[Constant, ...]:
+        """Return them in order."""
+        return (self.least_angle, self.greatest_angle, self.usual_from, self.longest)
 
 
-SECTORS: dict[MoveKind, tuple[float, float]] = {
-    MoveKind.SHORT_SHUFFLE: _sector(45.0, 135.0),
-    MoveKind.STEP_SHUFFLE: _sector(45.0, 135.0),
-    MoveKind.T_PUSH: _sector(30.0, 150.0),
-    MoveKind.C_CUT_FORWARD: _sector(0.0, 45.0),
-    MoveKind.FORWARD_PUSH: _sector(0.0, 60.0),
-    MoveKind.C_CUT_BACK: _sector(120.0, 180.0),
-    MoveKind.BUTTERFLY_SLIDE: _sector(45.0, 135.0),
-    MoveKind.BUTTERFLY_PUSH: _sector(40.0, 140.0),
-    MoveKind.KNEE_SHUFFLE: _sector(45.0, 135.0),
-}
-"""Least and greatest angle [rad] between facing and displacement for each move (assumed)."""
+def _range(
+    name: str, label: str, *, least: float, greatest: float, usual_from: float, longest: Constant
+) -> RangeConstants:
+    def angle(part: str, words: str, degrees: float) -> Constant:
+        value = math.radians(degrees)
+        return assumed(f"motion.{name}.{part}", f"{label}: {words}", value, "rad", low=value,
+                       high=value)  # fmt: skip
 
-RE_AIM_TURN = math.radians(10.0)
-"""Turning further than this while down needs an on-ice recovery [rad] (assumed)."""
+    return RangeConstants(
+        least_angle=angle("least_angle", "least angle from her facing", least),
+        greatest_angle=angle("greatest_angle", "greatest angle from her facing", greatest),
+        usual_from=assumed(
+            f"motion.{name}.usual_from", f"{label}: shortest usual distance", usual_from, "m",
+            low=usual_from, high=usual_from, note="guidance; a shorter one is not forbidden",
+        ),
+        longest=longest,
+    )  # fmt: skip
+
+
+RANGES: dict[MoveKind, RangeConstants] = {
+    MoveKind.SHORT_SHUFFLE: _range(
+        "short_shuffle", "short shuffle", least=45.0, greatest=135.0, usual_from=0.05,
+        longest=SHORT_SHUFFLE_REACH,
+    ),
+    MoveKind.STEP_SHUFFLE: _range(
+        "step_shuffle", "step shuffle", least=45.0, greatest=135.0, usual_from=0.25,
+        longest=SHUFFLE_REACH,
+    ),
+    MoveKind.T_PUSH: _range(
+        "t_push", "T-push", least=30.0, greatest=150.0, usual_from=0.8, longest=T_PUSH_REACH
+    ),
+    MoveKind.C_CUT_FORWARD: _range(
+        "c_cut_forward", "C-cut out", least=0.0, greatest=45.0, usual_from=0.1, longest=C_CUT_REACH
+    ),
+    MoveKind.FORWARD_PUSH: _range(
+        "forward_push", "forward push and stop", least=0.0, greatest=60.0, usual_from=0.8,
+        longest=FORWARD_PUSH_REACH,
+    ),
+    MoveKind.C_CUT_BACK: _range(
+        "c_cut_back", "C-cut back", least=120.0, greatest=180.0, usual_from=0.1,
+        longest=C_CUT_REACH,
+    ),
+    MoveKind.BUTTERFLY_SLIDE: _range(
+        "butterfly_slide", "butterfly slide", least=45.0, greatest=135.0, usual_from=0.4,
+        longest=SLIDE_REACH,
+    ),
+    MoveKind.BUTTERFLY_PUSH: _range(
+        "butterfly_push", "butterfly push", least=40.0, greatest=140.0, usual_from=0.3,
+        longest=BUTTERFLY_PUSH_REACH,
+    ),
+    MoveKind.KNEE_SHUFFLE: _range(
+        "knee_shuffle", "knee shuffle", least=45.0, greatest=135.0, usual_from=0.05,
+        longest=KNEE_SHUFFLE_REACH,
+    ),
+    MoveKind.POST_ENTRY: _range(
+        "post_entry", "post entry", least=0.0, greatest=180.0, usual_from=0.0, longest=POST_REACH
+    ),
+    MoveKind.POST_EXIT: _range(
+        "post_exit", "post exit", least=0.0, greatest=180.0, usual_from=0.0, longest=POST_REACH
+    ),
+}  # fmt: skip
+
+BUTTERFLY_AGE = assumed(
+    "motion.butterfly_age", "age from which the butterfly is usually taught", 10.0, "yr",
+    low=6.0, high=14.0, kind=OriginKind.PRACTICE, source="common practice, no source",
+    note="usually from about 10 or 11, after stance, skating and tracking",
+)  # fmt: skip
+
+MOTION_CONSTANTS: tuple[Constant, ...] = (
+    *(one for law in LAWS.values() for one in law.all),
+    DROP_TIME, DROP_SETTLE, RECOVERY_TIME, RECOVERY_SETTLE, ON_ICE_RECOVERY_TIME, RE_AIM_TURN,
+    STANCE_CHANGE_TIME, DOWN_CHANGE_TIME, POST_ENTRY_TIME, POST_EXIT_TIME, SHUFFLE_STEP,
+    BUTTERFLY_AGE,
+    *dict.fromkeys(one for row in RANGES.values() for one in row.all),
+    *PACE_SHARE.values(), *REACTION.values(),
+)  # fmt: skip

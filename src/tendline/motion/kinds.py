@@ -24,6 +24,7 @@ class MoveKind(StrEnum):
     ON_ICE_RECOVERY = "on-ice recovery"
     POST_ENTRY = "post entry"
     POST_EXIT = "post exit"
+    STOP = "stop"
 
 
 TRAVELS_ON_FEET = (

@@ -122,6 +122,37 @@ class TimeLaw:
         )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Course:
+    """A law followed over a planned ``distance`` [m or rad], from ``skipped`` [s] into it.
+
+    A whole move has ``skipped`` 0; a stop begins in the middle of a law, and a move that is cut
+    short keeps the distance it was planned for.
+    """
+
+    law: TimeLaw
+    distance: float
+    skipped: float = 0.0
+
+    def covered(self, time: float) -> float:
+        """Return what is covered ``time`` [s] after the course began [m or rad]."""
+        before = self.law.covered(self.distance, self.skipped) if self.skipped else 0.0
+        return self.law.covered(self.distance, time + self.skipped) - before
+
+    def speed(self, time: float) -> float:
+        """Return the speed ``time`` [s] after the course began [m/s or rad/s]."""
+        return self.law.speed(self.distance, time + self.skipped)
+
+
+def braking_course(law: TimeLaw, speed: float) -> Course:
+    """Return the course from ``speed`` [m/s] to rest at the law's braking."""
+    return Course(
+        law=law,
+        distance=0.5 * speed * speed * law.ramp,
+        skipped=law.start_delay + speed / law.acceleration,
+    )
+
+
 def _travel(
     distance: Any, law: TimeLaw, root: Callable[..., Any], least: Callable[..., Any]
 ) -> Any:

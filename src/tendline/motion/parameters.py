@@ -21,6 +21,8 @@ LAW_FIELDS: dict[MoveKind, str] = {
     MoveKind.BUTTERFLY_SLIDE: "butterfly_slide",
     MoveKind.BUTTERFLY_PUSH: "butterfly_push",
     MoveKind.KNEE_SHUFFLE: "knee_shuffle",
+    MoveKind.POST_ENTRY: "post_push",
+    MoveKind.POST_EXIT: "post_push",
 }
 
 
@@ -44,11 +46,13 @@ class MotionParameters:
     butterfly_slide: TimeLaw
     butterfly_push: TimeLaw
     knee_shuffle: TimeLaw
+    post_push: TimeLaw
     drop: float
     drop_settle: float
     recovery: float
     recovery_settle: float
     on_ice_recovery: float
+    re_aim_turn: float
     stance_change: float
     down_change: float
     post_entry: float
@@ -62,6 +66,7 @@ class MotionParameters:
     slide_reach: float
     butterfly_push_reach: float
     knee_shuffle_reach: float
+    post_reach: float
 
     def law(self, kind: MoveKind) -> TimeLaw:
         """Return the time law of a move that travels or turns; raises ``InputError`` else."""
@@ -101,9 +106,8 @@ def motion_parameters(level: Level, settings: Settings = DEFAULT_SETTINGS) -> Mo
     of = settings.value_of
     share = of(c.PACE_SHARE[level])
     laws: dict[str, TimeLaw] = {}
-    for kind, name in LAW_FIELDS.items():
-        rows = c.LAWS[kind]
-        laws[name] = TimeLaw(
+    for kind, rows in c.LAWS.items():
+        laws[LAW_FIELDS[kind]] = TimeLaw(
             start_delay=of(rows.start_delay),
             acceleration=of(rows.acceleration),
             top_speed=of(rows.top_speed),
@@ -121,6 +125,7 @@ def motion_parameters(level: Level, settings: Settings = DEFAULT_SETTINGS) -> Mo
         recovery_settle=recovery * of(c.RECOVERY_SETTLE),
         on_ice_recovery=of(c.ON_ICE_RECOVERY_TIME) / share,
         stance_change=of(c.STANCE_CHANGE_TIME) / share,
+        re_aim_turn=of(c.RE_AIM_TURN),
         down_change=of(c.DOWN_CHANGE_TIME) / share,
         post_entry=of(c.POST_ENTRY_TIME) / share,
         post_exit=of(c.POST_EXIT_TIME) / share,
@@ -133,4 +138,5 @@ def motion_parameters(level: Level, settings: Settings = DEFAULT_SETTINGS) -> Mo
         slide_reach=of(c.SLIDE_REACH),
         butterfly_push_reach=of(c.BUTTERFLY_PUSH_REACH),
         knee_shuffle_reach=of(c.KNEE_SHUFFLE_REACH),
+        post_reach=of(c.POST_REACH),
     )

@@ -14,7 +14,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from tendline.motion.constants import SECTORS
+from tendline.motion.constants import RANGES
 from tendline.motion.kinds import TRAVELS_ON_FEET, MoveKind
 from tendline.motion.parameters import MotionParameters
 
@@ -49,7 +49,7 @@ class Reach(NamedTuple):
 
 def reach_of(kind: MoveKind, parameters: MotionParameters) -> Reach:
     """Return where a travelling move may go and whether it may be repeated."""
-    low, high = SECTORS[kind]
+    row = RANGES[kind]
     longest, repeats = {
         MoveKind.SHORT_SHUFFLE: (parameters.short_shuffle_reach, False),
         MoveKind.STEP_SHUFFLE: (parameters.shuffle_reach, False),
@@ -60,8 +60,10 @@ def reach_of(kind: MoveKind, parameters: MotionParameters) -> Reach:
         MoveKind.BUTTERFLY_SLIDE: (parameters.slide_reach, False),
         MoveKind.BUTTERFLY_PUSH: (parameters.butterfly_push_reach, True),
         MoveKind.KNEE_SHUFFLE: (parameters.knee_shuffle_reach, False),
+        MoveKind.POST_ENTRY: (parameters.post_reach, False),
+        MoveKind.POST_EXIT: (parameters.post_reach, False),
     }[kind]
-    return Reach(low, high, longest, repeats)
+    return Reach(row.least_angle.value, row.greatest_angle.value, longest, repeats)
 
 
 def travel_by(
@@ -101,22 +103,33 @@ def best_travel(
     distance: float,
     direction: float,
     facing_change: float,
+    must_settle: bool = True,
 ) -> Travel | None:
-    """Return the travel of ``kinds`` that is set soonest; the earlier kind wins a tie."""
+    """Return the travel of ``kinds`` that is set soonest; the earlier kind wins a tie.
+
+    With ``must_settle`` False another move follows at once, so the soonest arrival wins.
+    """
     best: Travel | None = None
+    least = math.inf
     for kind in kinds:
         one = travel_by(
             kind, parameters, distance=distance, direction=direction, facing_change=facing_change
         )
-        if one is not None and (
-            best is None or one.duration + one.settle < best.duration + best.settle
-        ):
-            best = one
+        if one is None:
+            continue
+        cost = one.duration + (one.settle if must_settle else 0.0)
+        if cost < least:
+            best, least = one, cost
     return best
 
 
 def feet_travel(
-    parameters: MotionParameters, *, distance: float, direction: float, facing_change: float
+    parameters: MotionParameters,
+    *,
+    distance: float,
+    direction: float,
+    facing_change: float,
+    must_settle: bool = True,
 ) -> Travel | None:
     """Return the quickest-set travel on the feet; None where nothing has to be done."""
     if distance <= SAME_PLACE:
@@ -129,6 +142,7 @@ def feet_travel(
         distance=distance,
         direction=direction,
         facing_change=facing_change,
+        must_settle=must_settle,
     )
 
 
@@ -139,6 +153,7 @@ def travel_many(
     distance: Floats,
     direction: Floats,
     facing_change: Floats,
+    must_settle: bool = True,
 ) -> tuple[Floats, Floats, NDArray[np.int64]]:
     """Return duration, settle and index into ``kinds`` of the travel that is set soonest.
 
@@ -148,6 +163,7 @@ def travel_many(
     angle = np.abs(direction)
     turn = np.abs(facing_change)
     best = np.full(distance.shape, np.inf)
+    least = np.full(distance.shape, np.inf)
     settle = np.zeros(distance.shape)
     chosen = np.full(distance.shape, -1, dtype=np.int64)
     for index, kind in enumerate(kinds):
@@ -160,7 +176,9 @@ def travel_many(
         legal = (angle >= low - _EDGE) & (angle <= high + _EDGE)
         if not repeats:
             legal &= ~(legs > 1.0)
-        better = legal & ~(total + law.settle >= best + settle)
+        cost = total + law.settle if must_settle else total
+        better = legal & ~(cost >= least)
+        least = np.where(better, cost, least)
         best = np.where(better, total, best)
         settle = np.where(better, law.settle, settle)
         chosen = np.where(better, index, chosen)
@@ -168,7 +186,12 @@ def travel_many(
 
 
 def feet_travel_many(
-    parameters: MotionParameters, *, distance: Floats, direction: Floats, facing_change: Floats
+    parameters: MotionParameters,
+    *,
+    distance: Floats,
+    direction: Floats,
+    facing_change: Floats,
+    must_settle: bool = True,
 ) -> tuple[Floats, Floats, NDArray[np.int64]]:
     """Return duration, settle and kind index as :func:`feet_travel` would, for arrays.
 
@@ -180,6 +203,7 @@ def feet_travel_many(
         distance=distance,
         direction=direction,
         facing_change=facing_change,
+        must_settle=must_settle,
     )
     here = distance <= SAME_PLACE
     if here.any():
