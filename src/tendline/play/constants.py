@@ -17,7 +17,9 @@ _TRACKED = (
 # Skating -------------------------------------------------------------------------------------
 
 TOP_SPEED: dict[Level, Constant] = {
-    Level.U9: fact("skating.u9_top", "Top skating speed, U9", key="play.top_speed.U9", low=3, high=7),
+    Level.U9: fact(
+        "skating.u9_top", "Top skating speed, U9", key="play.top_speed.U9", low=3, high=7
+    ),
     Level.U11: assumed(
         "play.top_speed.U11", "Top skating speed, U11", 5.5, "m/s", low=3.5, high=8.0,
         note="Between the U9 and U13 figures of common practice.",
@@ -157,25 +159,45 @@ CARRY_OPEN = assumed(
     low=0.4, high=1.0,
 )  # fmt: skip
 DEKE_SPEED = assumed(
-    "play.deke_speed", "How fast he pulls the puck across her", 4.0, "m/s", low=2.0, high=7.0,
-    note="Hands and skates together.",
+    "play.deke_speed", "How fast he pulls the puck across her", 2.5, "m/s", low=1.5, high=6.0,
+    note="Chosen with the widths below so that going round a goaltender who waits about 1 m out "
+    "scores about as often as breakaways and shoot-outs do (0.26 and 0.33, published).",
 )  # fmt: skip
 DEKE_FOREHAND = assumed(
-    "play.deke_forehand", "How far he pulls it to his forehand", 1.5, "m", low=0.8, high=2.2
-)
+    "play.deke_forehand", "How far beside her he shoots on his forehand", 1.1, "m",
+    low=0.7, high=1.8,
+)  # fmt: skip
 DEKE_BACKHAND = assumed(
-    "play.deke_backhand", "How far he pulls it to his backhand", 1.2, "m", low=0.6, high=2.0
-)
+    "play.deke_backhand", "How far beside her he shoots on his backhand", 0.9, "m",
+    low=0.5, high=1.6,
+)  # fmt: skip
 DEKE_CLEARANCE = assumed(
     "play.deke_clearance", "How far in front of her he must start the move", 1.3, "m",
     low=0.8, high=2.5, note="Just beyond her stick.",
 )  # fmt: skip
+DEKE_END = assumed(
+    "play.deke_end", "How far in front of her the move ends", 0.3, "m", low=0.0, high=1.0,
+    note="He glides past her while he pulls the puck across.",
+)  # fmt: skip
 DEKE_FEINT = assumed(
-    "play.deke_feint", "What his feint adds to her reaction", 0.1, "s", low=0.0, high=0.3
+    "play.deke_feint", "What his feint adds to her reaction", 0.05, "s", low=0.0, high=0.3
 )
 DEKE_OPEN = assumed(
     "play.deke_open", "Chance that the move itself comes off", 0.6, "share", low=0.3, high=1.0,
     note="No poke check, no puck rolling off the blade, no shot wide of an open side.",
+)  # fmt: skip
+
+# Her reply -----------------------------------------------------------------------------------
+
+MOVING_DELAY_MOST = assumed(
+    "play.moving_delay_most", "Most that being on the move at the release delays her save", 0.25,
+    "s", low=0.0, high=0.6,
+    note="Otherwise the delay is the time still missing until she is set.",
+)  # fmt: skip
+
+SCREEN_BLIND = assumed(
+    "play.screen_blind", "Share of shots unseen when bodies hide the puck at the release", 0.4,
+    "share", low=0.0, high=1.0, note="The rest she finds in flight, or guesses right.",
 )  # fmt: skip
 
 # What she is asked ---------------------------------------------------------------------------

@@ -86,12 +86,17 @@ def meeting(start: Point, *, receiver: Point, velocity: Point, reference_speed: 
     return place, time, speed
 
 
-def closing_distance(time: Array, closing: Closing) -> Array:
-    """Return how far [m] a defender from rest can have moved after ``time`` [s]."""
+def closing_distance(time: Array, closing: Closing, speed: Array | float = 0.0) -> Array:
+    """Return how far [m] a defender can be, after ``time`` [s], from where he would drift.
+
+    He reacts, then gathers speed against his drift of ``speed`` [m/s]; together they cannot
+    exceed his top speed, but a quarter of it is always left to turn with. Shapes broadcast.
+    """
+    spare = np.maximum(closing.top_speed - np.asarray(speed), 0.25 * closing.top_speed)
     moving = np.maximum(time - closing.reaction, 0.0)
-    gather = closing.top_speed / closing.acceleration
+    gather = spare / closing.acceleration
     early = 0.5 * closing.acceleration * np.minimum(moving, gather) ** 2
-    return np.asarray(early + closing.top_speed * np.maximum(moving - gather, 0.0))
+    return np.asarray(early + spare * np.maximum(moving - gather, 0.0))
 
 
 def cut_chances(start: Point, end: Point, time: float, places: Array, velocities: Array,
@@ -111,7 +116,8 @@ def cut_chances(start: Point, end: Point, time: float, places: Array, velocities
         lane_x[None, :] - places[:, :1] - velocities[:, :1] * at[None, :],
         lane_y[None, :] - places[:, 1:] - velocities[:, 1:] * at[None, :],
     )
-    margin = (closing.reach + closing_distance(at, closing)[None, :] - away) / closing.spread
+    drift = np.hypot(velocities[:, :1], velocities[:, 1:])
+    margin = (closing.reach + closing_distance(at[None, :], closing, drift) - away) / closing.spread
     return np.asarray(closing.most * normal_share(margin.max(axis=1)))
 
 
@@ -149,20 +155,20 @@ def shadow_share(puck: Point, half_width: float, places: Array, body_half_width:
     return np.where(between, np.clip(overlap / (posts[1] - posts[0]), 0.0, 1.0), 0.0)
 
 
-def hidden_share(puck: Point, eye_x: Array, eye_y: Array, places: Array,
+def hidden_share(puck: Array, eye_x: Array, eye_y: Array, places: Array,
                  body_half_width: float, puck_half_width: float) -> Array:  # fmt: skip
     """Return the share (eyes,) of the puck that bodies hide from each eye, in plan view.
 
-    A body hides the puck where the straight line from eye to puck passes within its half-width;
-    the puck's own width softens the edge. The body that hides most counts (they overlap).
+    ``puck`` (..., 2) broadcasts against the eyes. A body hides the puck where the straight line
+    from eye to puck passes within its half-width; the puck's own width softens the edge. The
+    body that hides most counts (they overlap).
     """
     hidden = np.zeros(np.shape(eye_x))
+    along_x, along_y = puck[..., 0] - eye_x, puck[..., 1] - eye_y
+    length = np.maximum(np.hypot(along_x, along_y), 1e-9)
     for x, y in places:
-        along_x, along_y = puck[0] - eye_x, puck[1] - eye_y
-        length = np.hypot(along_x, along_y)
-        with np.errstate(invalid="ignore", divide="ignore"):
-            share = ((x - eye_x) * along_x + (y - eye_y) * along_y) / length**2
-            aside = np.abs((x - eye_x) * along_y - (y - eye_y) * along_x) / length
+        share = ((x - eye_x) * along_x + (y - eye_y) * along_y) / length**2
+        aside = np.abs((x - eye_x) * along_y - (y - eye_y) * along_x) / length
         soft = (body_half_width + puck_half_width - aside) / (2.0 * puck_half_width)
         between = (share > 0.0) & (share < 1.0)
         hidden = np.maximum(hidden, np.where(between, np.clip(soft, 0.0, 1.0), 0.0))

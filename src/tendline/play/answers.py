@@ -1,0 +1,98 @@
+"""One place in full: what each option costs from it and what she does about each."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from tendline.base import InputError
+from tendline.body import Pose, Stance
+from tendline.motion import quickest_chain
+from tendline.play.decision import combined_loss
+from tendline.play.lanes import Array
+from tendline.play.losses import Engine, Meeting, meetings
+from tendline.play.options import Threat
+from tendline.play.reply import BUTTERFLY, Way
+from tendline.play.result import OptionAnswer, Reply
+
+_WAY_WORDS = {
+    Way.NEAREST: "push to the new line",
+    Way.FURTHER_OUT: "push out onto the new line",
+    Way.STOP_SHORT: "stop short and set",
+    Way.SLIDE: "butterfly slide",
+    Way.DROP: "drop as he shoots",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """Habits as shares (options,), the worst case's share, and how many choices were seen."""
+
+    shares: Array
+    worst_share: float
+    observed: int
+
+
+def option_answers(engine: Engine, pose: Pose, weights: Weights) -> tuple[
+    float, tuple[OptionAnswer, ...]
+]:
+    """Return the combined loss at ``pose`` and every option's answer, the costliest first.
+
+    Raises ``InputError`` if the goaltender at this place cannot answer (a puck inside her).
+    """
+    found = meetings(engine, np.array([[pose.x, pose.y, pose.facing]]))
+    losses = np.array([[one.loss for one in found]])
+    if np.isnan(losses).any():
+        raise InputError(
+            "she cannot stand there", came=f"x = {pose.x:.2f} m, y = {pose.y:.2f} m",
+            allowed="in front of the goal line and clear of the puck", item="goaltender",
+        )  # fmt: skip
+    answers = [
+        _answer(engine, threat, one, pose, float(weight))
+        for threat, one, weight in zip(engine.threats, found, weights.shares, strict=True)
+    ]
+    loss = float(combined_loss(losses, weights.shares, weights.worst_share)[0])
+    return loss, tuple(sorted(answers, key=lambda one: -one.loss))
+
+
+def _answer(
+    engine: Engine, threat: Threat, meeting: Meeting, pose: Pose, weight: float
+) -> OptionAnswer:
+    down = meeting.held == BUTTERFLY
+    begin = Pose(*meeting.start, pose.stance)
+    end = Pose(
+        meeting.target[0], meeting.target[1],
+        math.atan2(meeting.release[1] - meeting.target[1], meeting.release[0] - meeting.target[0]),
+        Stance.BUTTERFLY if meeting.way is Way.SLIDE else pose.stance,
+    )  # fmt: skip
+    moves = meeting.time > 0.0
+    motion = engine.goaltender.motion
+    chain = quickest_chain(
+        begin, end if moves else begin, motion,
+        reaction=motion.reaction + threat.wrong_foot if moves else 0.0,
+    )  # fmt: skip
+    set_time = meeting.set_time if moves else 0.0
+    at_release = Pose(*meeting.pose, Stance.BUTTERFLY if down else pose.stance)
+    return OptionAnswer(
+        option=threat.option,
+        comes_off=threat.comes_off,
+        goal_chance=meeting.chance,
+        loss=meeting.loss,
+        weight=weight,
+        release=meeting.release,
+        release_time=meeting.time,
+        reply=Reply(
+            start=begin, at_release=at_release, target=end if moves else begin,
+            arrival=meeting.arrival if moves else 0.0, set_time=set_time,
+            distance=math.hypot(end.x - begin.x, end.y - begin.y) if moves else 0.0,
+            chain=chain, way=_WAY_WORDS[meeting.way] if moves or down else "hold and react",
+        ),
+        set_margin=meeting.time - set_time,
+        is_set=meeting.delay <= 0.0,
+        words=threat.option.words,
+        cue=threat.cue,
+        chance_low=meeting.chance,
+        chance_high=meeting.chance,
+    )  # fmt: skip

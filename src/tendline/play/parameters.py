@@ -1,0 +1,119 @@
+"""The numbers of the attack at one level, with the coach's settings applied."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from tendline.base import (
+    DEFAULT_SETTINGS,
+    Constant,
+    Level,
+    Settings,
+    ShotType,
+    build,
+    constants_of,
+    parameter,
+)
+from tendline.play import constants as known
+from tendline.play.lanes import Closing
+from tendline.shot import ShotParameters, puck_speed, release_time, shot_constants, shot_parameters
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AttackModel:
+    """What is alike at every level; one field per constant ``play.*``."""
+
+    skating_acceleration: float = parameter(known.SKATING_ACCELERATION)
+    carry_share: float = parameter(known.CARRY_SHARE)
+    pass_length: float = parameter(known.PASS_LENGTH)
+    pass_fastest: float = parameter(known.PASS_FASTEST)
+    open_pass: float = parameter(known.OPEN_PASS)
+    one_timer_open: float = parameter(known.ONE_TIMER_OPEN)
+    one_timer_closed: float = parameter(known.ONE_TIMER_CLOSED)
+    settle_time: float = parameter(known.SETTLE_TIME)
+    cut_loss: float = parameter(known.CUT_LOSS)
+    stick_reach: float = parameter(known.STICK_REACH)
+    reach_spread: float = parameter(known.REACH_SPREAD)
+    defender_reaction: float = parameter(known.DEFENDER_REACTION)
+    cut_most: float = parameter(known.CUT_MOST)
+    body_half_width: float = parameter(known.BODY_HALF_WIDTH)
+    block_share: float = parameter(known.BLOCK_SHARE)
+    carry_time: float = parameter(known.CARRY_TIME)
+    carry_open: float = parameter(known.CARRY_OPEN)
+    deke_speed: float = parameter(known.DEKE_SPEED)
+    deke_forehand: float = parameter(known.DEKE_FOREHAND)
+    deke_backhand: float = parameter(known.DEKE_BACKHAND)
+    deke_clearance: float = parameter(known.DEKE_CLEARANCE)
+    deke_end: float = parameter(known.DEKE_END)
+    deke_feint: float = parameter(known.DEKE_FEINT)
+    deke_open: float = parameter(known.DEKE_OPEN)
+    moving_delay_most: float = parameter(known.MOVING_DELAY_MOST)
+    screen_blind: float = parameter(known.SCREEN_BLIND)
+    habit_weight: float = parameter(known.HABIT_WEIGHT)
+    band_cost: float = parameter(known.BAND_COST)
+    depth_least: float = parameter(known.DEPTH_LEAST)
+    depth_most: float = parameter(known.DEPTH_MOST)
+    offset_most: float = parameter(known.OFFSET_MOST)
+    puck_gap: float = parameter(known.PUCK_GAP)
+    base_depth_tolerance: float = parameter(known.BASE_DEPTH_TOLERANCE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlayParameters:
+    """Everything about the attack that is not a place: model, speeds [m/s], shot; and settings."""
+
+    level: Level
+    settings: Settings
+    model: AttackModel
+    shot: ShotParameters
+    top_speed: float
+    pass_speed: float
+    shot_speeds: tuple[tuple[ShotType, float], ...]
+    release_times: tuple[tuple[ShotType, float], ...]
+
+    def shot_speed(self, shot_type: ShotType) -> float:
+        """Return the puck's speed [m/s] at release of this kind of shot."""
+        return dict(self.shot_speeds)[shot_type]
+
+    def release_time(self, shot_type: ShotType) -> float:
+        """Return the time [s] from puck on the blade to release of this kind of shot."""
+        return dict(self.release_times)[shot_type]
+
+    @property
+    def closing(self) -> Closing:
+        """Return how defenders close lanes."""
+        model = self.model
+        return Closing(
+            reach=model.stick_reach,
+            spread=model.reach_spread,
+            reaction=model.defender_reaction,
+            most=model.cut_most,
+            acceleration=model.skating_acceleration,
+            top_speed=self.top_speed,
+        )
+
+
+def play_constants(level: Level) -> tuple[Constant, ...]:
+    """Return every constant behind :func:`play_parameters` at a level, shot's included."""
+    return (
+        *constants_of(AttackModel),
+        known.TOP_SPEED[level],
+        known.PASS_SPEED[level],
+        *shot_constants(level),
+    )
+
+
+@lru_cache(maxsize=256)
+def play_parameters(level: Level, settings: Settings = DEFAULT_SETTINGS) -> PlayParameters:
+    """Return the parameters of a level; raises ``InputError`` if a setting is out of range."""
+    return PlayParameters(
+        level=level,
+        settings=settings,
+        model=build(AttackModel, settings),
+        shot=shot_parameters(level, settings),
+        top_speed=settings.value_of(known.TOP_SPEED[level]),
+        pass_speed=settings.value_of(known.PASS_SPEED[level]),
+        shot_speeds=tuple((one, puck_speed(level, one, settings)) for one in ShotType),
+        release_times=tuple((one, release_time(level, one, settings)) for one in ShotType),
+    )

@@ -1,0 +1,185 @@
+"""Read the play: where she should stand, what each option costs there, and why."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import replace
+
+import numpy as np
+
+from tendline.base import InputError
+from tendline.body import Pose, Stance
+from tendline.play.answers import Weights, option_answers
+from tendline.play.decision import combined_loss, depth_band, habit_shares, worst_case_share
+from tendline.play.lanes import Array
+from tendline.play.losses import Engine, loss_table, poses_at, target_grid
+from tendline.play.options import OptionKind, threats
+from tendline.play.parameters import PlayParameters
+from tendline.play.recognise import attack, depth_name, numbers
+from tendline.play.result import DepthCurve, Place, Read
+from tendline.play.search import Line, lowest_place, puck_line
+from tendline.play.situation import Goaltender, Situation
+from tendline.play.words import answer_words, reasons
+
+CURVE_STEP = 0.15
+"""Spacing of the depth curve [m]."""
+
+
+def read(
+    situation: Situation,
+    goaltender: Goaltender,
+    parameters: PlayParameters,
+    *,
+    habits: Mapping[OptionKind, int] | None = None,
+    options: frozenset[OptionKind] | None = None,
+    warm: Read | None = None,
+    detail: bool = True,
+) -> Read:
+    """Return where to stand and why.
+
+    Parameters
+    ----------
+    habits
+        How often each kind of option was seen of this opponent (counts).
+    options
+        The kinds of option that are switched on; all when None.
+    warm
+        The previous answer, from which the search starts while the coach drags people about.
+    detail
+        False leaves out what dragging cannot wait for: intervals, sensitivities, the fine grid.
+
+    Raises
+    ------
+    InputError
+        No option is left, or the puck lies where she cannot be in front of it.
+    """
+    engine, weights = prepare(
+        situation, goaltender, parameters, habits=habits, options=options, fine=False
+    )
+    line = puck_line(engine.puck, parameters.model)
+    near = (warm.depth, warm.offset) if warm is not None else None
+    depth, offset, _ = lowest_place(line, _losses(engine, weights), near=near)
+    if detail:
+        engine = replace(engine, grid=target_grid(situation.rink.goal, fine=True))
+        depth, offset, _ = lowest_place(
+            line, _losses(engine, weights), near=(depth, offset), first_step=4
+        )
+    return _read_at(engine, weights, line, depth, offset)
+
+
+def evaluate_place(
+    situation: Situation,
+    goaltender: Goaltender,
+    parameters: PlayParameters,
+    pose: Pose,
+    *,
+    habits: Mapping[OptionKind, int] | None = None,
+    options: frozenset[OptionKind] | None = None,
+) -> Place:
+    """Return what each option costs from any given place (where she really stood, say)."""
+    engine, weights = prepare(
+        situation, goaltender, parameters, habits=habits, options=options, fine=True
+    )
+    line = puck_line(engine.puck, parameters.model)
+    depth, offset = line.depth_and_offset(pose.x, pose.y)
+    loss, answers = option_answers(engine, pose, weights)
+    return Place(pose=pose, depth=depth, offset=offset, loss=loss, options=answers)
+
+
+def prepare(
+    situation: Situation,
+    goaltender: Goaltender,
+    parameters: PlayParameters,
+    *,
+    habits: Mapping[OptionKind, int] | None,
+    options: frozenset[OptionKind] | None,
+    fine: bool,
+) -> tuple[Engine, Weights]:
+    """Return the engine of a situation and the weights of its options."""
+    found = threats(situation, parameters, options)
+    if not found:
+        raise InputError(
+            "no option is left to the attack",
+            came="every option switched off, or nobody who sees the goal",
+            hint="Switch one of the attack's options on, or move the puck in front of the goal "
+            "line.",
+        )
+    counts = {kind.value: count for kind, count in (habits or {}).items()}
+    shares, observed = habit_shares(tuple(one.option.kind.value for one in found), counts)
+    worst = worst_case_share(observed, parameters.model.habit_weight)
+    engine = Engine(
+        situation, goaltender, parameters, found, target_grid(situation.rink.goal, fine=fine)
+    )
+    return engine, Weights(shares, worst, observed)
+
+
+class _losses:  # noqa: N801 - used as a function
+    """Combined loss of places (m, 2) -> (m,)."""
+
+    def __init__(self, engine: Engine, weights: Weights) -> None:
+        self.engine, self.weights = engine, weights
+
+    def __call__(self, places: Array) -> Array:
+        table = loss_table(self.engine, poses_at(places, self.engine.puck))
+        return combined_loss(table.loss, self.weights.shares, self.weights.worst_share)
+
+
+def depth_curve(engine: Engine, weights: Weights, line: Line, offset: float) -> DepthCurve:
+    """Return what each option costs by depth at one offset from the line."""
+    count = max(2, math.ceil((line.most_depth - line.least_depth) / CURVE_STEP) + 1)
+    depths = np.linspace(line.least_depth, line.most_depth, count)
+    allowed = np.array([line.allows(one, offset) for one in depths])
+    loss = np.full((len(engine.threats), count), np.nan)
+    if allowed.any():
+        places = np.array([line.place(one, offset) for one in depths[allowed]])
+        loss[:, allowed] = loss_table(engine, poses_at(places, engine.puck)).loss.T
+    combined = combined_loss(loss.T, weights.shares, weights.worst_share)
+    for array in (depths, loss, combined):
+        array.flags.writeable = False
+    return DepthCurve(
+        depth=depths,
+        names=tuple(one.option.key for one in engine.threats),
+        loss=loss,
+        combined=combined,
+    )
+
+
+def _read_at(
+    engine: Engine, weights: Weights, line: Line, depth: float, offset: float
+) -> Read:
+    situation, model = engine.situation, engine.parameters.model
+    x, y = line.place(depth, offset)
+    puck = engine.puck
+    spot = Pose(x, y, math.atan2(puck[1] - y, puck[0] - x), Stance.READY)
+    loss, answers = option_answers(engine, spot, weights)
+    curve = depth_curve(engine, weights, line, offset)
+    order = np.argsort(np.append(curve.depth, depth), kind="stable")
+    band = depth_band(
+        np.append(curve.depth, depth)[order], np.append(curve.combined, loss)[order],
+        model.band_cost,
+    )  # fmt: skip
+    made = Read(
+        situation=situation,
+        goaltender=engine.goaltender,
+        spot=spot,
+        depth=depth,
+        offset=offset,
+        depth_name=depth_name(
+            depth, math.atan2(line.unit[1], line.unit[0]), situation.rink.crease,
+            model.base_depth_tolerance,
+        ),
+        band=band,
+        loss=loss,
+        options=answers,
+        curve=curve,
+        answer=(),
+        reasons=reasons(situation, depth=depth, band=band, options=answers, curve=curve),
+        threats=tuple(one.words for one in answers),
+        numbers=numbers(situation),
+        attack=attack(situation),
+        sensitivities=(),
+        worst_share=weights.worst_share,
+        observed=weights.observed,
+    )  # fmt: skip
+    return replace(made, answer=answer_words(made))

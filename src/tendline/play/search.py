@@ -1,0 +1,149 @@
+"""Find the place that costs least: a coarse look everywhere, then ever smaller steps.
+
+A place is given by its depth along the puck's line and its offset to the left of that line, both
+on a lattice of ``STEP`` metres. The search first tries a few depths and offsets (or, warm, the
+previous answer and a few depths), then moves to the best neighbour until none is better, halving
+the step down to the lattice. The answer therefore has no better neighbour on the lattice.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from tendline.base import NoConvergenceError
+from tendline.play.lanes import Array, Point
+from tendline.play.parameters import AttackModel
+
+STEP = 0.025
+"""Finest step of the search [m]."""
+TIE = 1e-6
+"""A place must be better than the best so far by more than this (loss); nearer to the line wins."""
+FIRST_DEPTHS = (12, 20, 28, 36, 48, 60, 76, 96, 120, 150)
+"""Depths of the first look, in steps."""
+FIRST_OFFSETS = (0, -12, 12)
+"""Offsets of the first look, in steps."""
+MOST_MOVES = 60
+
+Cell = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """The line from the goal's centre to the puck, and where on it she may stand."""
+
+    puck: Point
+    least_depth: float
+    most_depth: float
+    most_offset: float
+
+    @property
+    def unit(self) -> Point:
+        """Return the direction of the line."""
+        away = math.hypot(*self.puck)
+        return (self.puck[0] / away, self.puck[1] / away)
+
+    def place(self, depth: float, offset: float) -> Point:
+        """Return the place [m] at ``depth`` along and ``offset`` to the left of the line."""
+        ux, uy = self.unit
+        return (depth * ux - offset * uy, depth * uy + offset * ux)
+
+    def depth_and_offset(self, x: float, y: float) -> tuple[float, float]:
+        """Return depth along and offset to the left of the line [m]."""
+        ux, uy = self.unit
+        return (x * ux + y * uy, y * ux - x * uy)
+
+    def allows(self, depth: float, offset: float) -> bool:
+        """Return whether she may stand there: in front of the goal line, short of the puck."""
+        x, _ = self.place(depth, offset)
+        return (
+            self.least_depth - 1e-9 <= depth <= self.most_depth + 1e-9
+            and abs(offset) <= self.most_offset + 1e-9
+            and x >= LEAST_IN_FRONT
+        )
+
+
+LEAST_IN_FRONT = 0.1
+"""She stands at least this far in front of the goal line [m]."""
+
+
+def puck_line(puck: Point, model: AttackModel) -> Line:
+    """Return the line to a puck with the limits of the search."""
+    room = math.hypot(*puck) - model.puck_gap
+    most = max(model.depth_least, min(model.depth_most, room))
+    return Line(puck, model.depth_least, most, model.offset_most)
+
+
+def lowest_place(
+    line: Line,
+    losses: Callable[[Array], Array],
+    *,
+    near: tuple[float, float] | None = None,
+    first_step: int = 8,
+) -> tuple[float, float, float]:
+    """Return depth, offset and loss of the best place; ``losses`` maps places (m, 2) to (m,).
+
+    ``near`` (depth, offset) starts warm: only its surroundings and a few depths are looked at
+    first. Raises :class:`NoConvergenceError` if the steps do not come to an end.
+    """
+    known: dict[Cell, float] = {}
+
+    def evaluate(cells: Iterable[Cell]) -> None:
+        new = sorted({one for one in cells if one not in known and _allowed(line, one)})
+        if not new:
+            return
+        places = np.array([line.place(d * STEP, o * STEP) for d, o in new])
+        for cell, value in zip(new, losses(places), strict=True):
+            known[cell] = math.inf if math.isnan(value) else float(value)
+
+    lowest = math.ceil(line.least_depth / STEP - 1e-9)
+    highest = math.floor(line.most_depth / STEP + 1e-9)
+    depths = [one for one in FIRST_DEPTHS if lowest <= one <= highest] or [lowest]
+    if near is None:
+        evaluate((d, o) for d in depths for o in FIRST_OFFSETS)
+        step = first_step
+    else:
+        home = (
+            min(max(round(near[0] / STEP), lowest), highest), round(near[1] / STEP)
+        )  # fmt: skip
+        evaluate([home, *((d, 0) for d in depths[::3])])
+        step = max(first_step // 2, 1)
+    if not known:
+        evaluate([(lowest, 0)])
+    best = _best(known)
+    for _ in range(MOST_MOVES):
+        evaluate(_around(best, step))
+        better = _best(known)
+        if known[better] < known[best] - TIE:
+            best = better
+        elif step > 1:
+            step //= 2
+        else:
+            return best[0] * STEP, best[1] * STEP, known[best]
+    raise NoConvergenceError(
+        "the search for the best place did not come to an end", came=f"{MOST_MOVES} moves"
+    )
+
+
+def _allowed(line: Line, cell: Cell) -> bool:
+    return line.allows(cell[0] * STEP, cell[1] * STEP)
+
+
+def _best(known: dict[Cell, float]) -> Cell:
+    """Return the best cell; ties go to the line, then further out, then to her left."""
+    least = min(known.values())
+    tied = [cell for cell, value in known.items() if value <= least + TIE]
+    return min(tied, key=lambda cell: (abs(cell[1]), -cell[0], -cell[1]))
+
+
+def _around(cell: Cell, step: int) -> list[Cell]:
+    depth, offset = cell
+    return [
+        (depth + a * step, offset + b * step)
+        for a in (-1, 0, 1)
+        for b in (-1, 0, 1)
+        if (a, b) != (0, 0)
+    ]

@@ -1,0 +1,176 @@
+"""The answer and the reasons in a coach's words, each with its number and what is behind it."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from tendline.base import LengthUnit, Level, show_length, show_seconds
+from tendline.play.decision import DepthBand
+from tendline.play.options import OptionKind
+from tendline.play.recognise import numbers_word
+from tendline.play.result import DepthCurve, DepthName, OptionAnswer, Read, Reason
+from tendline.play.situation import Situation
+
+ON_THE_LINE = 0.05
+"""Nearer to the line than this [m] is called on the line."""
+LOOK_ASIDE = 0.3
+"""How much further out or deeper the reasons look [m]."""
+
+_DEPTH_PLACE = {
+    DepthName.DEFENSIVE: "on the goal line",
+    DepthName.CONSERVATIVE: "inside the crease",
+    DepthName.BASE: "at the top of the crease",
+    DepthName.AGGRESSIVE: "beyond the crease",
+}
+_BEHIND = {
+    OptionKind.SHOOT: ("shot.wrist_speed.{level}", "shot.reaction.{level}"),
+    OptionKind.ONE_TIMER: (
+        "play.pass_speed.{level}", "puck.onetimer_delay", "motion.reaction.{level_}",
+        "play.one_timer_open",
+    ),
+    OptionKind.SETTLE: ("play.pass_speed.{level}", "play.settle_time", "motion.reaction.{level_}"),
+    OptionKind.CARRY: ("play.carry_time", "play.carry_share", "play.top_speed.{level}"),
+    OptionKind.DEKE: (
+        "play.deke_open", "play.deke_forehand", "play.deke_speed", "play.deke_feint",
+    ),
+}  # fmt: skip
+
+
+def keys_behind(kind: OptionKind, level: Level) -> tuple[str, ...]:
+    """Return the keys of the constants that decide an option most."""
+    names = {"level": level.value, "level_": level.value.replace(" ", "_")}
+    return tuple(one.format(**names) for one in _BEHIND[kind])
+
+
+def per_hundred(chance: float) -> str:
+    """Return a chance of a goal as ``'12 goals in 100'``; small ones with one digit more."""
+    count = 100.0 * chance
+    text = f"{count:.0f}" if count >= 2.0 else f"{count:.1f}"
+    return f"{text} goal in 100" if text in ("1", "1.0") else f"{text} goals in 100"
+
+
+def stand_words(depth: float, offset: float, name: DepthName, unit: LengthUnit) -> str:
+    """Return where to stand as one sentence."""
+    where = "on the line"
+    if abs(offset) >= ON_THE_LINE:
+        side = "left" if offset > 0 else "right"
+        where = f"{show_length(abs(offset), unit)} to her {side} of the line"
+    return f"Stand {show_length(depth, unit)} out, {where}, {_DEPTH_PLACE[name]}."
+
+
+def set_words(answer: OptionAnswer) -> str:
+    """Return whether she is set for an option, with the time."""
+    if answer.release_time == 0.0:
+        return "she is set for it"
+    if answer.set_margin >= 0.0:
+        return f"she is set {show_seconds(answer.set_margin, 2)} before the shot"
+    if answer.is_set:
+        return (
+            f"she cannot reach the new line: {show_seconds(-answer.set_margin, 2)} short, "
+            "so she stops and sets"
+        )
+    return f"she is {show_seconds(-answer.set_margin, 2)} short of being set"
+
+
+def answer_words(read: Read, unit: LengthUnit = LengthUnit.METRES) -> tuple[str, ...]:
+    """Return the answer as two sentences: where to stand, and what costs most there."""
+    worst = read.worst
+    return (
+        stand_words(read.depth, read.offset, read.depth_name, unit),
+        f"What costs most is '{worst.words}': {per_hundred(worst.loss)}; {set_words(worst)}.",
+    )
+
+
+def reasons(
+    situation: Situation,
+    *,
+    depth: float,
+    band: DepthBand,
+    options: tuple[OptionAnswer, ...],
+    curve: DepthCurve,
+    unit: LengthUnit = LengthUnit.METRES,
+) -> tuple[Reason, ...]:
+    """Return the reasons: what stops her going out, what staying deep costs, lanes, the band."""
+    level = situation.level
+    found: list[Reason] = []
+    for step, way in ((LOOK_ASIDE, "further out"), (-LOOK_ASIDE, "deeper")):
+        one = _beside(curve, depth, step, options)
+        if one is None:
+            continue
+        answer, here, there = one
+        found.append(
+            Reason(
+                text=f"{show_length(abs(step), unit)} {way}, '{answer.words}' would cost "
+                f"{per_hundred(there)} instead of {per_hundred(here)}.",
+                value=there - here,
+                unit="share",
+                keys=keys_behind(answer.option.kind, level),
+            )
+        )
+    for answer in options[:3]:
+        found.extend(_time_reason(answer, level, unit))
+    passes = [one for one in options if one.option.kind is OptionKind.ONE_TIMER]
+    for answer in passes:
+        settled = [o for o in options if o.option.to == answer.option.to and o is not answer]
+        chance = max(one.comes_off for one in (answer, *settled))
+        found.append(
+            Reason(
+                text=f"The pass to {answer.option.to} ends in a shot {10 * chance:.0f} times in 10.",
+                value=chance,
+                unit="share",
+                keys=("play.open_pass", "play.stick_reach", "play.defender_reaction"),
+            )
+        )
+    found.append(
+        Reason(
+            text=f"Anywhere from {show_length(band.low, unit)} to {show_length(band.high, unit)} "
+            f"costs at most {per_hundred(band.cost)} more.",
+            value=band.width,
+            unit="m",
+            keys=("play.band_cost",),
+        )
+    )
+    found.append(
+        Reason(
+            text=f"Read as {numbers_word(situation)} from where people are; the numbers decide "
+            "nothing by themselves.",
+            value=float(len(situation.attackers)),
+            unit="count",
+        )
+    )
+    return tuple(found)
+
+
+def _beside(
+    curve: DepthCurve, depth: float, step: float, options: tuple[OptionAnswer, ...]
+) -> tuple[OptionAnswer, float, float] | None:
+    """Return the option that costs most ``step`` further out, with its loss here and there."""
+    there = depth + step
+    usable = ~np.isnan(curve.combined)
+    if usable.sum() < 2 or not curve.depth[usable][0] <= there <= curve.depth[usable][-1]:
+        return None
+    by_name = {one.option.key: one for one in options}
+    losses = [
+        (float(np.interp(there, curve.depth[usable], row[usable])), name, row[usable])
+        for name, row in zip(curve.names, curve.loss, strict=True)
+    ]
+    most, name, row = max(losses, key=lambda one: one[0])
+    here = float(np.interp(depth, curve.depth[usable], row))
+    return (by_name[name], here, most) if most > here else None
+
+
+def _time_reason(answer: OptionAnswer, level: Level, unit: LengthUnit) -> list[Reason]:
+    if answer.release_time == 0.0:
+        return []
+    moves = ", ".join(dict.fromkeys(step.move.value for step in answer.reply.chain.steps))
+    moves = moves or "no move"
+    return [
+        Reason(
+            text=f"'{answer.words}': the shot leaves {show_seconds(answer.release_time, 2)} after "
+            f"{answer.cue}; she has {show_length(answer.reply.distance, unit)} to go ({moves}) "
+            f"and {set_words(answer)}.",
+            value=answer.set_margin,
+            unit="s",
+            keys=keys_behind(answer.option.kind, level),
+        )
+    ]
