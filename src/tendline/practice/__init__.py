@@ -2,6 +2,7 @@
 
 from tendline.practice.changing import Change, changed_request, replan, what_dropped
 from tendline.practice.checking import validate
+from tendline.practice.codec import sheet_from_dict, sheet_to_dict
 from tendline.practice.constants import ALL_CONSTANTS, PlanWeights, PracticeRules
 from tendline.practice.planning import plan_practice
 from tendline.practice.program import Choice, Program, Row, Solver, Status, Stretch
@@ -23,6 +24,7 @@ from tendline.practice.season import (
     stage_need,
 )
 from tendline.practice.solver import CpSatSolver, ExhaustiveSolver
+from tendline.practice.spaces import space, spaces
 from tendline.practice.types import (
     Check,
     DrillFacts,
@@ -53,5 +55,5 @@ __all__ = [
     "RuleLevel", "SeasonPlan", "Segment", "SegmentKind", "Sheet", "Sides", "Solver", "Space",
     "Stage", "Status", "Stretch", "TeamSegment", "Week", "by_situation", "change_plan",
     "changed_request", "coverage", "plan_practice", "practice_days", "replan", "season_plan",
-    "stage_need", "validate", "what_dropped",
+    "sheet_from_dict", "sheet_to_dict", "space", "spaces", "stage_need", "validate", "what_dropped",
 ]  # fmt: skip
