@@ -150,7 +150,7 @@ def kneeling_leg(build: Build, pelvis: Vector, side: float, knee: Vector, *, fla
     angle = math.radians(flare)
     shank = vector(-math.sin(angle), side * math.cos(angle), 0.0)
     face = vector(math.cos(angle), side * math.sin(angle), 0.0)
-    return Leg(hip, knee, knee + build.shank * shank, unit(shank + 0.4 * face), UP, face, True)
+    return Leg(hip, knee, knee + build.shank * shank, unit(shank + 0.05 * face), UP, face, True)
 
 
 def closed_knee(build: Build, flare: float) -> float:

@@ -173,6 +173,8 @@ class Hands:
     stick_heel_y: float = -0.38
     stick_lean: tuple[float, float, float] = (-0.36, -0.48, 0.8)
     blocker_axis: tuple[float, float, float] = (-0.1, -0.4, 0.9)
+    glove_pole: tuple[float, float, float] = (-0.8, 0.35, -0.6)
+    blocker_pole: tuple[float, float, float] = (-0.8, -0.35, -0.6)
 
 
 def _split(build: Build, shape: Split, hands: Hands) -> Skeleton:
@@ -194,6 +196,7 @@ def _split(build: Build, shape: Split, hands: Hands) -> Skeleton:
     return assemble(
         build, torso, left, right, stick, glove=_at(build, *hands.glove),
         glove_axis=vector(*hands.glove_axis), blocker_axis=vector(*hands.blocker_axis),
+        glove_pole=vector(*hands.glove_pole), blocker_pole=vector(*hands.blocker_pole),
     )  # fmt: skip
 
 
@@ -219,12 +222,16 @@ def _one_knee(build: Build, side: float) -> Skeleton:
 def _vh(build: Build, side: float) -> Skeleton:
     """One post sealed by an upright pad (``side``), the other pad flat along the goal line."""
     shape = Split(
-        side=-side, knee=(-0.06, 0.07), flare=4.0, pelvis=(-0.09, 0.0), foot=(0.07, 0.13),
+        side=-side, knee=(-0.06, 0.07), flare=30.0, pelvis=(-0.09, 0.0), foot=(0.07, 0.13),
         pole_out=0.0, toe_out=4.0, forward=22.0, lean=-4.0,
     )  # fmt: skip
-    glove_post = Hands(glove=(0.17, 0.2, 0.36), glove_axis=(0.15, 0.3, 0.94))
+    glove_post = Hands(
+        glove=(0.17, 0.2, 0.36), glove_axis=(0.15, 0.3, 0.94),
+        glove_pole=(0.1, 0.3, -1.0),
+    )  # fmt: skip
     stick_post = Hands(
         glove=(0.2, 0.26, 0.3), stick_lean=(-0.1, -0.42, 0.9), stick_heel_y=-0.1,
+        blocker_pole=(0.1, -0.3, -1.0),
     )  # fmt: skip
     return _split(build, shape, glove_post if side > 0.0 else stick_post)
 
@@ -232,12 +239,16 @@ def _vh(build: Build, side: float) -> Skeleton:
 def _reverse_vh(build: Build, side: float) -> Skeleton:
     """One post sealed by a flat pad (``side``), the body leaning on it, the other leg up."""
     shape = Split(
-        side=side, knee=(0.0, 0.03), flare=2.0, pelvis=(-0.05, 0.02), foot=(0.05, 0.2),
+        side=side, knee=(0.0, 0.03), flare=-10.0, pelvis=(-0.05, 0.02), foot=(0.05, 0.2),
         pole_out=0.15, toe_out=20.0, forward=24.0, lean=14.0,
     )  # fmt: skip
-    glove_post = Hands(glove=(0.14, 0.3, 0.34), glove_axis=(0.1, 0.35, 0.93))
+    glove_post = Hands(
+        glove=(0.14, 0.3, 0.34), glove_axis=(0.1, 0.35, 0.93),
+        glove_pole=(0.1, 0.3, -1.0),
+    )  # fmt: skip
     stick_post = Hands(
         glove=(0.2, 0.22, 0.32), stick_lean=(-0.12, -0.55, 0.82), stick_heel_y=-0.2,
+        blocker_pole=(0.1, -0.3, -1.0),
     )  # fmt: skip
     return _split(build, shape, glove_post if side > 0.0 else stick_post)
 
