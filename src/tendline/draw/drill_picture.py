@@ -76,6 +76,7 @@ def drill_svg(
     )  # fmt: skip
     picture.draw_ice()
     _Diagram(picture, scene, scale).draw()
+    picture.draw_frame()
     if legend:
         _foot(picture, scene, rows, scale)
     return picture.svg()

@@ -173,6 +173,15 @@ class IcePicture(Picture):
     def _full(self) -> bool:
         return self.rink.ice_format is IceFormat.FULL
 
+    def draw_frame(self) -> None:
+        """Draw a hairline round the window, over everything that it cuts."""
+        edge = self.px(1.0)
+        self.add(
+            "rect", classes="tl-window", stroke=Paint.LINE, stroke_width=edge, hollow=True,
+            x=self.view[0] + edge / 2, y=self.view[1] + edge / 2,
+            width=self.window.across - edge, height=self.window.along - edge,
+        )  # fmt: skip
+
     def _shows_far_end(self) -> bool:
         far = self.rink.far_net_x
         return self.window.x_high > far - 3.0 and self.rink.x_max > far
