@@ -37,7 +37,10 @@ from tendline.log.vocabulary import Frame, Given, RinkEnd
 
 def unique(events: Iterable[GameEvent]) -> tuple[GameEvent, ...]:
     """Return events with repeats of an id left out, in order."""
-    return tuple({one.id: one for one in reversed(tuple(events))}.values())[::-1]
+    found: dict[str, GameEvent] = {}
+    for one in events:
+        found.setdefault(one.id, one)
+    return tuple(found.values())
 
 
 def live(events: Sequence[GameEvent]) -> tuple[GameEvent, ...]:
