@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from tendline.base import Level, Side
-from tendline.cli.frame import Command, json_option, print_json, print_table, session_of
+from tendline.cli.frame import Command, json_option, print_json, print_table, session_of, step
 
 if TYPE_CHECKING:
     from tendline.play import Read
@@ -161,7 +161,8 @@ def _print(answer: Read) -> None:
 def _print_figure(question: Question, figure: str, *, as_json: bool) -> None:
     from tendline.work.origin import read_figure
 
-    found = read_figure(question, figure)
+    with step("Asking the engine again at both ends of each setting"):
+        found = read_figure(question, figure)
     if as_json:
         print_json(found)
         return

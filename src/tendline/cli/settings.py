@@ -41,13 +41,10 @@ def list_settings(context: click.Context, as_json: bool) -> None:
 @click.pass_context
 def set_setting(context: click.Context, key: str, value: float) -> None:
     """Set the number KEY to VALUE for your club."""
-    from tendline.base import InputError, unknown_name
-    from tendline.work.origin import constant_origin, registry
+    from tendline.base import InputError
+    from tendline.work.origin import constant_origin, known_constant
 
-    known = registry()
-    if key not in known:
-        raise unknown_name("setting", key, known)
-    constant = known[key]
+    constant = known_constant(key)
     if not constant.is_setting:
         raise InputError("this figure is fixed", item=constant.label, hint=constant.origin)
     with session_of(context).store() as store:

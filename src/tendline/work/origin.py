@@ -10,17 +10,20 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from difflib import get_close_matches
 
 from tendline.base import (
     DEFAULT_SETTINGS,
     Constant,
     InputError,
+    Level,
+    NotFoundError,
     OriginKind,
     Settings,
     Side,
     unknown_name,
 )
-from tendline.play import Attacker, Defender, Read
+from tendline.play import Attacker, Defender, Read, Sensitivity
 from tendline.work.reading import Question, ask
 from tendline.work.registry import PACKAGES, groups, registry
 
@@ -31,6 +34,7 @@ __all__ = [
     "constant_origin",
     "count_figure",
     "groups",
+    "known_constant",
     "origin_line",
     "read_figure",
     "registry",
@@ -38,6 +42,8 @@ __all__ = [
 
 _ENGINE = ("ice", "body", "sight", "motion", "shot", "play")
 _MOST_LINES = 8
+_MOST_ASKED = 12
+_ANSWERED = ("depth", "loss")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,13 +101,13 @@ def origin_line(constant: Constant, settings: Settings = DEFAULT_SETTINGS) -> Or
     return OriginLine(
         key=constant.key,
         label=constant.label,
-        value=f"{settings.value_of(constant):g}",
+        value=f"{settings.value_of(constant):.4g}",
         unit=constant.unit,
         kind=kind.value,
         source="" if changed else constant.source,
         note=note,
-        low=f"{constant.low:g}",
-        high=f"{constant.high:g}",
+        low=f"{constant.low:.4g}",
+        high=f"{constant.high:.4g}",
         is_setting=constant.is_setting,
         changed=changed,
     )
@@ -109,7 +115,7 @@ def origin_line(constant: Constant, settings: Settings = DEFAULT_SETTINGS) -> Or
 
 def constant_origin(key: str, settings: Settings = DEFAULT_SETTINGS) -> OriginLine:
     """Return one constant by key as shown; raises ``NotFoundError`` with the nearest key."""
-    return origin_line(_known(key), settings)
+    return origin_line(known_constant(key), settings)
 
 
 def constant_figure(key: str, settings: Settings = DEFAULT_SETTINGS) -> FigureOrigin:
@@ -117,7 +123,7 @@ def constant_figure(key: str, settings: Settings = DEFAULT_SETTINGS) -> FigureOr
 
     The example is a two-on-one: carrier near the left dot, a mate across, one defender between.
     """
-    constant = _known(key)
+    constant = known_constant(key)
     line = origin_line(constant, settings)
     how = "A number that the program takes as given."
     if line.is_setting:
@@ -126,7 +132,8 @@ def constant_figure(key: str, settings: Settings = DEFAULT_SETTINGS) -> FigureOr
         example = _example(settings, _level_of(key))
         figure = _figure_named("depth")
         now = ask(example, detail=False)
-        line = _moved(constant, line, example, figure, now, "In the example two-on-one, depth")
+        subject = "Depth in the example two-on-one"
+        line = _moved(constant, line, example, figure, now, subject=subject)
     return FigureOrigin(
         title=constant.label, value_text=f"{line.value} {line.unit}".strip(), how=how, lines=(line,)
     )
@@ -145,13 +152,14 @@ def read_figure(question: Question, figure: str) -> FigureOrigin:
     keys |= dict.fromkeys(key for reason in now.reasons for key in reason.keys)
     known = registry()
     lines = []
-    for key in keys:
-        constant = known.get(key)
-        if constant is None:
-            continue
+    answered = {one.key: one for one in now.sensitivities} if figure in _ANSWERED else {}
+    for key in [one for one in keys if one in known][:_MOST_ASKED]:
+        constant = known[key]
         line = origin_line(constant, question.settings)
-        if constant.is_setting:
-            line = _moved(constant, line, question, wanted, now, wanted.title)
+        if key in answered:
+            line = _told(constant, line, answered[key], wanted, now, figure)
+        elif constant.is_setting:
+            line = _moved(constant, line, question, wanted, now)
         lines.append(line)
     lines.sort(key=lambda one: (-one.swing, one.label))
     return FigureOrigin(
@@ -174,11 +182,20 @@ def count_figure(title: str, *, count: int, of: int, from_games: tuple[str, ...]
     )
 
 
-def _known(key: str) -> Constant:
+def known_constant(key: str) -> Constant:
+    """Return a constant by key; raises ``NotFoundError`` with the nearest keys."""
     known = registry()
-    if key not in known:
-        raise unknown_name("constant", key, known)
-    return known[key]
+    if key in known:
+        return known[key]
+    near = get_close_matches(key, known, n=5, cutoff=0.4)
+    words = [one for one in known if key.lower() in one.lower()][:5]
+    listed = list(dict.fromkeys([*words, *near]))[:6]
+    raise NotFoundError(
+        "no number has that key",
+        came=f"'{key}'",
+        allowed=f"for example {', '.join(listed)}" if listed else "",
+        hint="List them all: tendline origin, or the page of all numbers.",
+    )
 
 
 def _moved(
@@ -187,7 +204,8 @@ def _moved(
     question: Question,
     figure: _Figure,
     now: Read,
-    subject: str,
+    *,
+    subject: str = "",
 ) -> OriginLine:
     """Return the line with the figure asked again at both ends of the setting's range."""
     values: list[float | None] = []
@@ -197,19 +215,47 @@ def _moved(
             values.append(figure.value(ask(replace(question, settings=settings), detail=False)))
         except (InputError, LookupError):
             values.append(None)
+    ends = (constant.low, constant.high)
+    return _worded(line, figure, now, ends, (values[0], values[1]), subject or figure.title)
+
+
+def _told(
+    constant: Constant,
+    line: OriginLine,
+    known: Sensitivity,
+    figure: _Figure,
+    now: Read,
+    name: str,
+) -> OriginLine:
+    """Return the line with what the read itself has already worked out."""
+    values = (
+        (known.depth_low, known.depth_high)
+        if name == "depth"
+        else (known.loss_low, known.loss_high)
+    )
+    return _worded(line, figure, now, (known.low, known.high), values, figure.title)
+
+
+def _worded(
+    line: OriginLine,
+    figure: _Figure,
+    now: Read,
+    ends: tuple[float, float],
+    values: tuple[float | None, float | None],
+    subject: str,
+) -> OriginLine:
     here = figure.value(now)
     swing = max((abs(one - here) for one in values if one is not None), default=0.0)
+    low, high = (f"{one:.4g} {line.unit}".strip() for one in ends)
     if figure.scale * swing < 0.5 * 10.0**-figure.digits:
-        moves = f"{subject} does not move between {line.low} and {line.high} {line.unit}".strip()
-        return replace(line, moves=f"{moves}.", swing=swing)
+        return replace(
+            line, moves=f"{subject} does not move between {low} and {high}.", swing=swing
+        )
     words = [
         "no answer" if one is None else _with_unit(figure.scale * one, figure.digits, figure.unit)
         for one in values
     ]
-    moves = (
-        f"{subject}: {words[0]} at {line.low} {line.unit}, {figure.text(now)} now, "
-        f"{words[1]} at {line.high} {line.unit}."
-    )
+    moves = f"{subject}: {words[0]} at {low}, {figure.text(now)} now, {words[1]} at {high}."
     return replace(line, moves=moves, swing=swing)
 
 
@@ -270,8 +316,6 @@ def _is_of_engine(constant: Constant) -> bool:
 
 
 def _example(settings: Settings, level: str) -> Question:
-    from tendline.base import Level
-
     known = {one.value: one for one in Level}
     return Question(
         attackers=(
