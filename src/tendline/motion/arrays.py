@@ -10,7 +10,13 @@ from numpy.typing import NDArray
 
 from tendline.motion.kinds import TRAVELS_DOWN, TRAVELS_ON_FEET, MoveKind
 from tendline.motion.parameters import MotionParameters
-from tendline.motion.travel import SAME_PLACE, feet_travel_many, reach_of, travel_many
+from tendline.motion.travel import (
+    SAME_PLACE,
+    TravelMany,
+    feet_travel_many,
+    longest_leg,
+    travel_many,
+)
 
 Floats = NDArray[np.float64]
 
@@ -44,9 +50,10 @@ def arrival_times(
         np.asarray(facing_change, dtype=np.float64),
     )
     wait = parameters.reaction if reaction is None else reaction
-    duration, settle, _ = feet_travel_many(
+    found = feet_travel_many(
         parameters, distance=d, direction=angle, facing_change=turn, must_settle=not down
     )
+    duration, settle = found.duration, found.settle
     still = (d <= SAME_PLACE) & (np.abs(turn) <= SAME_PLACE)
     if down:
         duration, settle = _down(parameters, d, angle, turn, duration)
@@ -64,12 +71,12 @@ def _down(
     best = feet + parameters.drop
     settle = np.full(d.shape, parameters.drop_settle)
     moved = d > SAME_PLACE
-    slide, slide_settle, _ = travel_many(
+    found = travel_many(
         (MoveKind.BUTTERFLY_SLIDE,), parameters, distance=d, direction=angle, facing_change=turn
     )
     turning = parameters.turn.start_delay + parameters.turn.travel_many(np.abs(turn))
-    slide = np.maximum(np.where(moved, slide, turning), parameters.drop)
-    slide_settle = np.where(moved, slide_settle, parameters.drop_settle)
+    slide = np.maximum(np.where(moved, found.duration, turning), parameters.drop)
+    slide_settle = np.where(moved, found.settle, parameters.drop_settle)
     best, settle = _least(best, settle, slide, slide_settle)
     low, low_settle = _on_knees(parameters, d, angle, turn)
     return _least(best, settle, parameters.drop + low, low_settle)
@@ -82,12 +89,12 @@ def _on_knees(
     aims = (np.abs(turn) > parameters.re_aim_turn) | (d <= SAME_PLACE)
     turning = parameters.turn.start_delay + parameters.turn.travel_many(np.abs(turn))
     aim = np.where(aims, np.maximum(parameters.on_ice_recovery, turning), 0.0)
-    duration, settle, _ = travel_many(
+    found = travel_many(
         TRAVELS_DOWN, parameters, distance=d, direction=angle,
         facing_change=np.where(aims, 0.0, turn),
     )  # fmt: skip
     here = d <= SAME_PLACE
-    return aim + np.where(here, 0.0, duration), np.where(here, 0.0, settle)
+    return aim + np.where(here, 0.0, found.duration), np.where(here, 0.0, found.settle)
 
 
 def _least(
@@ -115,27 +122,38 @@ def covered_at(
         *(np.asarray(one, dtype=np.float64) for one in (distance, time, direction, facing_change))
     )
     wait = parameters.reaction if reaction is None else reaction
-    duration, settle, chosen = feet_travel_many(
-        parameters, distance=d, direction=angle, facing_change=turn
-    )
-    covered = np.where(np.isnan(d), np.nan, 0.0)
-    for index, kind in enumerate(TRAVELS_ON_FEET):
-        mine = chosen == index
-        if not mine.any():
-            continue
-        covered = np.where(mine, _covered(kind, d, t - wait, duration, parameters), covered)
+    found = feet_travel_many(parameters, distance=d, direction=angle, facing_change=turn)
+    covered = _covered(found, d, np.abs(turn), t - wait, parameters)
     still = (d <= SAME_PLACE) & (np.abs(turn) <= SAME_PLACE)
-    is_set = still | (t < wait) | (t >= wait + duration + settle)
-    return covered, is_set
+    is_set = still | (t < wait) | (t >= wait + found.duration + found.settle)
+    return np.where(np.isnan(d), np.nan, covered), is_set
 
 
 def _covered(
-    kind: MoveKind, distance: Floats, time: Floats, duration: Floats, parameters: MotionParameters
+    found: TravelMany, d: Floats, turn: Floats, time: Floats, parameters: MotionParameters
 ) -> Floats:
-    reach = reach_of(kind, parameters)
-    legs = np.maximum(1.0, np.ceil(distance / reach.longest - 1e-9))
-    each = duration / legs
-    done = np.clip(np.floor(time / each), 0.0, legs)
-    part = distance / legs
-    within = parameters.law(kind).covered_many(part, time - done * each)
-    return np.where(done >= legs, distance, np.minimum(distance, done * part + within))
+    """Return the metres covered by full moves and the rest, ``time`` after the first began."""
+    covered = np.zeros(d.shape)
+    begun = np.zeros(d.shape)
+    done = np.zeros(d.shape)
+    for index, kind in enumerate(TRAVELS_ON_FEET):
+        mine = found.first == index
+        if not mine.any():
+            continue
+        law, longest = parameters.law(kind), longest_leg(kind, parameters)
+        turning = parameters.turn.start_delay + parameters.turn.travel_many(
+            longest / np.where(mine, d, np.inf) * turn
+        )
+        leg = np.maximum(law.duration(longest), turning)
+        over = np.clip(np.floor(time / leg), 0.0, found.legs)
+        within = law.covered_many(longest, time - over * leg)
+        part = np.where(over >= found.legs, found.legs * longest, over * longest + within)
+        covered = np.where(mine, part, covered)
+        begun = np.where(mine, found.legs * leg, begun)
+        done = np.where(mine, found.legs * longest, done)
+    for index, kind in enumerate(TRAVELS_ON_FEET):
+        mine = found.rest == index
+        if mine.any():
+            within = parameters.law(kind).covered_many(np.maximum(d - done, 0.0), time - begun)
+            covered = np.where(mine & (time > begun), done + within, covered)
+    return np.minimum(covered, d)

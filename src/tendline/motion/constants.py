@@ -233,7 +233,10 @@ PACE_SHARE: dict[Level, Constant] = {
 }  # fmt: skip
 
 _ADULT_REACTION = fact("human.srt_adult_visual_hw", "simple visual reaction, adults")
-_SLOWING = fact("human.sart_loglog_exponent", "exponent of reaction time over age, to 16 years")
+_SLOWING = fact(
+    "human.sart_loglog_exponent", "exponent of reaction time over age, to 16 years",
+    key="motion.reaction.age_exponent",
+)  # fmt: skip
 ADULT_REACTION_AGE = 16.0
 """Age at which the published line reaches the adult level [years]."""
 

@@ -14,7 +14,7 @@ from tendline.body import Stance
 from tendline.motion.kinds import TRAVELS_DOWN, MoveKind
 from tendline.motion.parameters import MotionParameters
 from tendline.motion.posture import is_at_post, is_down
-from tendline.motion.travel import SAME_PLACE, Travel, best_travel, feet_travel, travel_by
+from tendline.motion.travel import SAME_PLACE, Travels, best_travel, feet_travel
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,21 +156,32 @@ def _post_push(
     return (Edge(kind, time, law.settle, stance, share, share),), share
 
 
-def _edge(travel: Travel, stance: Stance, share: float, turned: float) -> Edge:
-    return Edge(travel.kind, travel.duration, travel.settle, stance, share, turned, travel.legs)
+def _laid(travels: Travels, stance: Stance, share: float, turned: float) -> Path:
+    return tuple(
+        Edge(
+            one.kind,
+            one.duration,
+            one.settle,
+            stance,
+            one.share * share,
+            one.share * turned,
+            one.legs,
+        )
+        for one in travels
+    )
 
 
 def _on_feet(
     share: float, asked: Displacement, parameters: MotionParameters, *, must_settle: bool
 ) -> Path:
-    travel = feet_travel(
+    travels = feet_travel(
         parameters,
         distance=share * asked.distance,
         direction=asked.direction,
         facing_change=share * asked.turn,
         must_settle=must_settle,
     )
-    return () if travel is None else (_edge(travel, Stance.READY, share, share),)
+    return _laid(travels, Stance.READY, share, share)
 
 
 def _go_down(share: float, asked: Displacement, parameters: MotionParameters) -> Edge | None:
@@ -180,17 +191,18 @@ def _go_down(share: float, asked: Displacement, parameters: MotionParameters) ->
             return None
         time = max(parameters.drop, parameters.turn.duration(abs(asked.turn)))
         return Edge(MoveKind.DROP, time, parameters.drop_settle, Stance.BUTTERFLY, 0.0, 1.0)
-    travel = travel_by(
-        MoveKind.BUTTERFLY_SLIDE,
+    travels = best_travel(
+        (MoveKind.BUTTERFLY_SLIDE,),
         parameters,
         distance=share * asked.distance,
         direction=asked.direction,
         facing_change=share * asked.turn,
     )
-    if travel is None:
+    if travels is None:
         return None
-    time = max(travel.duration, parameters.drop)
-    return Edge(travel.kind, time, travel.settle, Stance.BUTTERFLY, share, share)
+    slide = travels[0]
+    time = max(slide.duration, parameters.drop)
+    return Edge(slide.kind, time, slide.settle, Stance.BUTTERFLY, share, share)
 
 
 def _on_knees(
@@ -206,7 +218,7 @@ def _on_knees(
         if distance <= SAME_PLACE:
             return aim
         turn = 0.0
-    travel = best_travel(
+    travels = best_travel(
         TRAVELS_DOWN,
         parameters,
         distance=distance,
@@ -214,6 +226,6 @@ def _on_knees(
         facing_change=turn,
         must_settle=must_settle,
     )
-    if travel is None:
+    if travels is None:
         return None
-    return (*aim, _edge(travel, Stance.BUTTERFLY, share, 0.0 if aim else 1.0))
+    return (*aim, *_laid(travels, Stance.BUTTERFLY, share, 0.0 if aim else 1.0))

@@ -120,7 +120,7 @@ def motion_parameters(level: Level, settings: Settings = DEFAULT_SETTINGS) -> Mo
         reaction=of(c.REACTION[level]),
         **laws,
         drop=of(c.DROP_TIME),
-        drop_settle=of(c.DROP_SETTLE),
+        drop_settle=of(c.DROP_SETTLE) / share,
         recovery=recovery,
         recovery_settle=recovery * of(c.RECOVERY_SETTLE),
         on_ice_recovery=of(c.ON_ICE_RECOVERY_TIME) / share,
