@@ -13,7 +13,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Any
 
-from tendline.base import DEFAULT_SETTINGS, InputError, Settings, build
+from tendline.base import DEFAULT_SETTINGS, InputError, Settings, ShotResult, build
 from tendline.ice import Rink, distance_to_goal, inside_home_plate, other_end, rink, zone_of
 from tendline.log.constants import SituationParameters
 from tendline.log.credit import Credit, credit_of, stints_of
@@ -316,6 +316,7 @@ def _after(previous: Shot | None, context: Context, period: int, elapsed: float 
         or previous.period != period
         or elapsed < previous.elapsed
         or previous.is_goal
+        or previous.result is ShotResult.BLOCKED
     ):
         return context
     return replace(context, since_shot=elapsed - previous.elapsed)

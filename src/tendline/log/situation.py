@@ -3,7 +3,7 @@
 The rules, first that fits wins; each looks at the last thing that happened before the shot:
 
 1. penalty shot, or one attacker and no defender: breakaway
-2. within 3 s of another shot at this net: rebound
+2. within 3 s of another shot at this net that was not blocked on the way: rebound
 3. tipped: deflection
 4. wraparound, shot from behind the goal line, or last pass (3 s) from there: below the goal line
 5. last pass (3 s) crossed the middle, or the scorer said so: east-west
