@@ -6,12 +6,13 @@ import math
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from tendline.base import InputError, Side
 from tendline.body.build import Build
 from tendline.body.gear import dressed
 from tendline.body.stances import skeleton
-from tendline.body.types import Capsules, Pose, Stance
+from tendline.body.types import Capsules, Part, Pose, Stance
 
 
 @lru_cache(maxsize=512)
@@ -26,6 +27,23 @@ def capsules(build: Build, stance: Stance = Stance.READY, glove_open: bool = Tru
     if build.catching_hand is Side.LEFT:
         return dressed(build, skeleton(build, stance), glove_open=glove_open)
     return dressed(build, skeleton(build, stance.mirrored), glove_open=glove_open).mirrored()
+
+
+def eye_point(build: Build, pose: Pose) -> NDArray[np.float64]:
+    """Return where her eyes are in a pose (3,), rink frame, metres: on the front of the head."""
+    body = capsules(build, pose.stance)
+    head = body.part == int(Part.MASK)
+    middle = 0.5 * (body.start[head][0] + body.end[head][0])
+    x, y = middle[0] + 0.7 * float(body.radius[head][0]), middle[1]
+    cos, sin = math.cos(pose.facing), math.sin(pose.facing)
+    return np.array([pose.x + cos * x - sin * y, pose.y + sin * x + cos * y, middle[2]])
+
+
+@lru_cache(maxsize=512)
+def knee_drop(build: Build) -> float:
+    """Return how far her knees fall from the ready stance into the butterfly (m)."""
+    ready, down = skeleton(build, Stance.READY), skeleton(build, Stance.BUTTERFLY)
+    return float(ready.left_leg.knee[2] - down.left_leg.knee[2])
 
 
 def place(body: Capsules, *, x: float, y: float, facing: float) -> Capsules:

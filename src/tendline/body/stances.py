@@ -40,6 +40,8 @@ class Upright:
     knee_flexion: float
     trunk_forward: float
     toe_out: float
+    stick_back: float = 0.0
+    stick_lean: tuple[float, float, float] = (-0.06, -0.46, 0.88)
 
 
 def _at(build: Build, x: float, y: float, z: float) -> Vector:
@@ -84,8 +86,9 @@ def _ready(build: Build) -> Skeleton:
 
 def _narrow(build: Build) -> Skeleton:
     shape = Upright(
-        half_width=0.135, pelvis_back=0.075, knee_flexion=0.55 * build.knee_flexion,
-        trunk_forward=0.6 * build.trunk_flexion, toe_out=6.0,
+        half_width=0.135, pelvis_back=0.08, knee_flexion=0.7 * build.knee_flexion,
+        trunk_forward=0.8 * build.trunk_flexion, toe_out=6.0, stick_back=0.12,
+        stick_lean=(-0.02, -0.36, 0.93),
     )  # fmt: skip
     return _on_skates(build, shape)
 
@@ -101,8 +104,9 @@ def _on_skates(build: Build, shape: Upright, lean: float = 0.0) -> Skeleton:
         for side in (1.0, -1.0)
     ]  # fmt: skip
     stick = _front_stick(
-        build, _blade_x(build, shape.toe_out), lean=vector(-0.06, -0.46, 0.88), heel_y=-0.38
-    )
+        build, _blade_x(build, shape.toe_out) - shape.stick_back * build.stature,
+        lean=vector(*shape.stick_lean), heel_y=-0.38,
+    )  # fmt: skip
     hand_z = float(stick.hand[2])
     glove = vector(float(stick.hand[0]) - 0.01, 0.262 * build.stature, hand_z + 0.02)
     return assemble(
@@ -255,10 +259,11 @@ def _reverse_vh(build: Build, side: float) -> Skeleton:
 
 def _post_stand(build: Build, side: float) -> Skeleton:
     shape = Upright(
-        half_width=0.15, pelvis_back=0.08, knee_flexion=0.7 * build.knee_flexion,
-        trunk_forward=0.65 * build.trunk_flexion, toe_out=8.0,
+        half_width=0.15, pelvis_back=0.09, knee_flexion=0.75 * build.knee_flexion,
+        trunk_forward=0.9 * build.trunk_flexion, toe_out=8.0, stick_back=0.09,
+        stick_lean=(-0.02, -0.36, 0.93),
     )  # fmt: skip
-    return _on_skates(build, shape, lean=6.0 * side)
+    return _on_skates(build, shape, lean=3.0 * side)
 
 
 _SHAPES: dict[Stance, Callable[[Build], Skeleton]] = {

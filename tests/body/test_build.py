@@ -1,0 +1,82 @@
+"""Builds: lengths, gear limits, and refusals."""
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tendline.base import InputError, Level, NotFoundError, Settings, Sex, Side
+from tendline.body import build_by_age, build_goaltender
+from tendline.ice import RuleSet
+
+NHL, IIHF = RuleSet.NHL, RuleSet.IIHF
+
+
+@given(st.floats(0.95, 2.2), st.sampled_from(list(RuleSet)))
+@settings(max_examples=60, deadline=None)
+def test_gear_never_passes_the_limits_of_the_book(stature, rules):
+    made = build_goaltender(stature, rule_set=rules)
+    limit = 0.9652 if rules is NHL else 0.965
+    assert made.pad_length <= limit
+    assert made.pad_width <= (0.2794 if rules is NHL else 0.28)
+    assert made.glove_perimeter <= (1.143 if rules is NHL else 1.145)
+    assert made.blocker_width <= (0.2032 if rules is NHL else 0.205)
+    assert made.paddle <= (0.6604 if rules is NHL else 0.71)
+
+
+@given(st.floats(0.95, 2.1))
+@settings(max_examples=40, deadline=None)
+def test_a_taller_goaltender_has_longer_limbs_and_no_smaller_gear(stature):
+    one, other = build_goaltender(stature), build_goaltender(stature + 0.1)
+    assert other.thigh > one.thigh
+    assert other.pad_length > one.pad_length or other.pad_length >= 0.965
+    assert other.glove_perimeter >= one.glove_perimeter
+
+
+def test_mass_of_adults_and_children():
+    # by hand: 85.64 kg at 1.8438 m scaled with the square of stature
+    assert build_goaltender(1.8438).mass == pytest.approx(85.64)
+    assert build_goaltender(1.70).mass == pytest.approx(85.64 * (1.70 / 1.8438) ** 2)
+    assert build_goaltender(1.30, level=Level.U11).mass == pytest.approx(27.0, abs=1.5)
+    assert build_goaltender(1.30, mass=31.0).mass == 31.0
+
+
+def test_a_build_by_age_takes_the_table_and_the_age_class():
+    made = build_by_age(11.0, Sex.FEMALE, catching_hand=Side.RIGHT)
+    assert made.stature == pytest.approx(1.4426095)
+    assert made.mass == pytest.approx(37.3908867)
+    assert made.level is Level.U13
+    assert made.blocker_hand is Side.LEFT
+    assert build_by_age(11.0, Sex.FEMALE, level=Level.U15).level is Level.U15
+
+
+@pytest.mark.parametrize("stature", [0.5, 3.0, 0.0, -1.7, math.nan, math.inf])
+def test_a_stature_that_is_no_goaltenders_is_refused(stature):
+    with pytest.raises(InputError, match="stature is out of range") as caught:
+        build_goaltender(stature)
+    assert "0.95 to 2.2 m" in caught.value.allowed
+
+
+def test_a_stature_that_is_no_number_is_refused():
+    with pytest.raises(InputError, match="stature must be a number"):
+        build_goaltender("tall")
+
+
+def test_an_unknown_hand_is_refused_by_name():
+    with pytest.raises(NotFoundError, match="no catching hand of that name") as caught:
+        build_goaltender(1.7, "lefty")
+    assert caught.value.hint == "Did you mean 'left'?"
+
+
+def test_settings_change_the_build_within_their_range():
+    soft = build_goaltender(1.7, settings=Settings.of({"body.skate_height": 0.08}))
+    assert soft.skate_height == pytest.approx(0.08)
+    with pytest.raises(InputError, match="height added by goaltender skates"):
+        build_goaltender(1.7, settings=Settings.of({"body.skate_height": 0.2}))
+
+
+def test_builds_are_values():
+    assert build_goaltender(1.7) == build_goaltender(1.7)
+    assert hash(build_goaltender(1.7)) == hash(build_goaltender(1.7))
+    assert build_goaltender(1.7) != build_goaltender(1.71)
