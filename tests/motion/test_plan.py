@@ -6,7 +6,7 @@ import pytest
 
 from tendline.base import InputError, Level, Side
 from tendline.body import Pose, Stance
-from tendline.motion import MoveKind, motion_parameters, quickest_chain, state_at
+from tendline.motion import MoveKind, chain_by, motion_parameters, quickest_chain, state_at
 
 ADULT = motion_parameters(Level.ADULT)
 
@@ -78,3 +78,20 @@ def test_nothing_to_do_takes_no_time():
 def test_a_reaction_that_is_not_a_number_is_refused():
     with pytest.raises(InputError, match="reaction"):
         quickest_chain(Pose(0, 0, 0), Pose(1, 0, 0), ADULT, reaction=math.nan)
+
+
+def test_a_named_move_is_timed_wise_or_not():
+    start, end = Pose(0.6, 0.6, 0.0), Pose(0.6, -0.6, 0.0)
+    shuffled = chain_by((MoveKind.SHORT_SHUFFLE, MoveKind.STEP_SHUFFLE), start, end, ADULT)
+    assert moves(shuffled) == [MoveKind.STEP_SHUFFLE]
+    assert shuffled.steps[0].count == 3  # by hand: 1.2 m in steps of 0.4 m
+    assert shuffled.legs == (Side.LEFT,)
+    best = quickest_chain(start, end, ADULT, reaction=0.0)
+    assert shuffled.set_time > best.set_time
+    ahead = chain_by((MoveKind.T_PUSH,), start, Pose(1.6, 0.6, 0.0), ADULT)
+    assert moves(ahead) == [MoveKind.T_PUSH]  # outside its sector, as the script says
+    low = chain_by((MoveKind.BUTTERFLY_PUSH,), start, end, ADULT, reaction=0.1)
+    assert moves(low) == [MoveKind.DROP, MoveKind.BUTTERFLY_PUSH]
+    assert low.end.stance is Stance.BUTTERFLY
+    with pytest.raises(InputError, match="covers no distance"):
+        chain_by((MoveKind.DROP,), start, end, ADULT)

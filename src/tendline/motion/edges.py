@@ -11,10 +11,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tendline.body import Stance
-from tendline.motion.kinds import TRAVELS_DOWN, MoveKind
+from tendline.motion.kinds import TRAVELS_DOWN, TRAVELS_ON_FEET, MoveKind
 from tendline.motion.parameters import MotionParameters
 from tendline.motion.posture import is_at_post, is_down
-from tendline.motion.travel import SAME_PLACE, Travels, best_travel, feet_travel
+from tendline.motion.travel import (
+    SAME_PLACE,
+    Travels,
+    best_travel,
+    feet_travel,
+    longest_leg,
+    off_sector,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +107,32 @@ def stance_change(before: Stance, after: Stance, parameters: MotionParameters) -
     if is_down(after):
         return (Edge(MoveKind.DROP, p.drop, p.drop_settle, after),)
     return (Edge(MoveKind.STANCE_CHANGE, p.stance_change, 0.0, after),)
+
+
+def path_by(
+    kinds: tuple[MoveKind, ...], begin: Stance, asked: Displacement, parameters: MotionParameters
+) -> Path:
+    """Return the way by some of ``kinds`` (one start posture), wise or not.
+
+    Only the kinds nearest to their sector of directions are compared, at its edge if need be; a
+    way longer than one of them reaches is made of equal legs. She gets up, or drops, first if
+    the move needs it.
+    """
+    needed = Stance.BUTTERFLY if kinds[0] in TRAVELS_DOWN else Stance.READY
+    ready = is_down(begin) if needed is Stance.BUTTERFLY else begin is needed
+    before = () if ready else stance_change(begin, needed, parameters)
+    ends = Stance.READY if kinds[0] in TRAVELS_ON_FEET else Stance.BUTTERFLY
+    found: list[tuple[float, float, Edge]] = []
+    for kind in kinds:
+        law = parameters.law(kind)
+        legs = max(1, math.ceil(asked.distance / longest_leg(kind, parameters) - 1e-9))
+        leg = max(
+            law.duration(asked.distance / legs), parameters.turn.duration(abs(asked.turn) / legs)
+        )
+        edge = Edge(kind, legs * leg, law.settle, ends, 1.0, 1.0, legs)
+        off = round(off_sector(kind, asked.direction), 6)
+        found.append((off, edge.time + edge.settle, edge))
+    return (*before, min(found, key=lambda one: one[:2])[2])
 
 
 def _left_over(done: float, left: float) -> float:

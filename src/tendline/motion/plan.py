@@ -12,8 +12,8 @@ import math
 
 from tendline.base import InputError, Side
 from tendline.body import Pose, Stance
-from tendline.motion.edges import Displacement, Edge, Path, paths
-from tendline.motion.kinds import MoveKind
+from tendline.motion.edges import Displacement, Edge, Path, path_by, paths
+from tendline.motion.kinds import TRAVELS_DOWN, TRAVELS_ON_FEET, MoveKind
 from tendline.motion.law import Course
 from tendline.motion.parameters import MotionParameters
 from tendline.motion.posture import is_down, push_leg, wrapped
@@ -64,6 +64,31 @@ def quickest_chain(
             lowered = Pose(end.x, end.y, end.facing, Stance.BUTTERFLY)
             return lay_out(start, lowered, low, asked, parameters, wait, as_asked=False)
     return lay_out(start, end, path, asked, parameters, wait, as_asked=True)
+
+
+def chain_by(
+    kinds: tuple[MoveKind, ...],
+    start: Pose,
+    end: Pose,
+    parameters: MotionParameters,
+    *,
+    reaction: float = 0.0,
+) -> Chain:
+    """Return the chain to the place and facing of ``end`` by the named moves, wise or not.
+
+    ``kinds`` all start from one posture (feet or knees). Where the direction lies outside a
+    move's sector it is timed at the nearest legal direction. The stance at the end is the
+    move's, not that of ``end``. Raises ``InputError`` for a kind that does not travel.
+    """
+    known = (*TRAVELS_ON_FEET, *TRAVELS_DOWN, MoveKind.BUTTERFLY_SLIDE)
+    for kind in kinds:
+        if kind not in known:
+            raise InputError("this move covers no distance", came=kind.value,
+                             allowed=", ".join(one.value for one in known))  # fmt: skip
+    asked = displacement(start, end)
+    path = path_by(kinds, start.stance, asked, parameters)
+    goal = Pose(end.x, end.y, end.facing, path[-1].stance)
+    return lay_out(start, goal, path, asked, parameters, reaction, as_asked=True)
 
 
 def displacement(start: Pose, end: Pose) -> Displacement:

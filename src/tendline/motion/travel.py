@@ -71,10 +71,15 @@ def longest_leg(kind: MoveKind, parameters: MotionParameters) -> float:
     return reach
 
 
+def off_sector(kind: MoveKind, direction: float) -> float:
+    """Return how far ``direction`` [rad] lies outside the sector of ``kind``; 0 inside."""
+    low, high = _SECTOR[kind]
+    return max(0.0, low - abs(direction), abs(direction) - high)
+
+
 def is_legal(kind: MoveKind, direction: float) -> bool:
     """Return whether ``kind`` may go in ``direction`` [rad]."""
-    low, high = _SECTOR[kind]
-    return low <= abs(direction) <= high
+    return off_sector(kind, direction) == 0.0
 
 
 def turn_in_place(parameters: MotionParameters, *, facing_change: float) -> Travel:
