@@ -1,5 +1,7 @@
 """Where to stand given a loss table: robust Bayes, minimax against linear programs, the band."""
 
+import itertools
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -69,7 +71,7 @@ def test_the_minimax_on_the_line_is_that_of_a_linear_program(table):
     places = np.linspace(0.3, 2.8, len(table))
     weights = np.full(3, 1 / 3)
     least = np.inf
-    for left, right in zip(table[:-1], table[1:], strict=True):
+    for left, right in itertools.pairwise(table):
         # unknowns (part, t): left + part * (right - left) - t <= 0
         matrix = np.column_stack([right - left, -np.ones(3)])
         solved = linprog([0.0, 1.0], A_ub=matrix, b_ub=-left, bounds=[(0, 1), (None, None)])

@@ -127,10 +127,10 @@ def test_bodies_behind_the_puck_beside_the_mouth_or_behind_the_line_cover_nothin
 
 def test_a_body_on_the_line_of_sight_hides_the_puck_and_one_beside_it_does_not():
     eye = np.array([1.0]), np.array([0.0])
-    assert hidden_share((9.0, 0.0), *eye, np.array([[5.0, 0.1]]), 0.3, 0.04)[0] == 1.0
-    assert hidden_share((9.0, 0.0), *eye, np.array([[5.0, 0.5]]), 0.3, 0.04)[0] == 0.0
-    assert hidden_share((9.0, 0.0), *eye, np.array([[5.0, 0.3]]), 0.3, 0.04)[0] == pytest.approx(
-        0.5
-    )
-    assert hidden_share((9.0, 0.0), *eye, np.array([[10.0, 0.0]]), 0.3, 0.04)[0] == 0.0
-    assert hidden_share((9.0, 0.0), *eye, np.zeros((0, 2)), 0.3, 0.04)[0] == 0.0
+    assert hidden_share(np.array([9.0, 0.0]), *eye, np.array([[5.0, 0.1]]), 0.3, 0.04)[0] == 1.0
+    assert hidden_share(np.array([9.0, 0.0]), *eye, np.array([[5.0, 0.5]]), 0.3, 0.04)[0] == 0.0
+    assert hidden_share(np.array([9.0, 0.0]), *eye, np.array([[5.0, 0.3]]), 0.3, 0.04)[
+        0
+    ] == pytest.approx(0.5)
+    assert hidden_share(np.array([9.0, 0.0]), *eye, np.array([[10.0, 0.0]]), 0.3, 0.04)[0] == 0.0
+    assert hidden_share(np.array([9.0, 0.0]), *eye, np.zeros((0, 2)), 0.3, 0.04)[0] == 0.0

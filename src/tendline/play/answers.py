@@ -17,27 +17,24 @@ from tendline.play.options import Threat
 from tendline.play.reply import BUTTERFLY, Way
 from tendline.play.result import OptionAnswer, Reply
 
-_WAY_WORDS = {
-    Way.NEAREST: "push to the new line",
-    Way.FURTHER_OUT: "push out onto the new line",
-    Way.STOP_SHORT: "stop short and set",
-    Way.SLIDE: "butterfly slide",
-    Way.DROP: "drop as he shoots",
-}
-
 
 @dataclass(frozen=True, slots=True)
 class Weights:
-    """Habits as shares (options,), the worst case's share, and how many choices were seen."""
+    """Habits as shares (options,), the worst case's and the tremble's share, choices seen."""
 
     shares: Array
     worst_share: float
+    tremble: float
     observed: int
 
+    def loss(self, table: Array) -> Array:
+        """Return the combined loss (places,) of a loss table (places, options)."""
+        return combined_loss(table, self.shares, self.worst_share, self.tremble)
 
-def option_answers(engine: Engine, pose: Pose, weights: Weights) -> tuple[
-    float, tuple[OptionAnswer, ...]
-]:
+
+def option_answers(
+    engine: Engine, pose: Pose, weights: Weights
+) -> tuple[float, tuple[OptionAnswer, ...]]:
     """Return the combined loss at ``pose`` and every option's answer, the costliest first.
 
     Raises ``InputError`` if the goaltender at this place cannot answer (a puck inside her).
@@ -53,7 +50,7 @@ def option_answers(engine: Engine, pose: Pose, weights: Weights) -> tuple[
         _answer(engine, threat, one, pose, float(weight))
         for threat, one, weight in zip(engine.threats, found, weights.shares, strict=True)
     ]
-    loss = float(combined_loss(losses, weights.shares, weights.worst_share)[0])
+    loss = float(weights.loss(losses)[0])
     return loss, tuple(sorted(answers, key=lambda one: -one.loss))
 
 
@@ -87,7 +84,7 @@ def _answer(
             start=begin, at_release=at_release, target=end if moves else begin,
             arrival=meeting.arrival if moves else 0.0, set_time=set_time,
             distance=math.hypot(end.x - begin.x, end.y - begin.y) if moves else 0.0,
-            chain=chain, way=_WAY_WORDS[meeting.way] if moves or down else "hold and react",
+            chain=chain, way=meeting.way,
         ),
         set_margin=meeting.time - set_time,
         is_set=meeting.delay <= 0.0,

@@ -158,10 +158,11 @@ CARRY_OPEN = assumed(
     "play.carry_open", "Chance that he keeps the puck while carrying it across", 0.85, "share",
     low=0.4, high=1.0,
 )  # fmt: skip
-DEKE_SPEED = assumed(
-    "play.deke_speed", "How fast he pulls the puck across her", 2.5, "m/s", low=1.5, high=6.0,
-    note="Chosen with the widths below so that going round a goaltender who waits about 1 m out "
-    "scores about as often as breakaways and shoot-outs do (0.26 and 0.33, published).",
+DEKE_SHARE = assumed(
+    "play.deke_share", "How fast he pulls the puck across her, as a share of top skating speed",
+    0.27, "share", low=0.15, high=0.5,
+    note="Chosen with the widths and the feint below so that going round a goaltender who waits "
+    "about 1 m out scores about as often as breakaways and shoot-outs do (0.26 and 0.33).",
 )  # fmt: skip
 DEKE_FOREHAND = assumed(
     "play.deke_forehand", "How far beside her he shoots on his forehand", 1.1, "m",
@@ -180,8 +181,18 @@ DEKE_END = assumed(
     note="He glides past her while he pulls the puck across.",
 )  # fmt: skip
 DEKE_FEINT = assumed(
-    "play.deke_feint", "What his feint adds to her reaction", 0.05, "s", low=0.0, high=0.3
+    "play.deke_feint", "What his feint adds to her reaction", 0.15, "s", low=0.0, high=0.3
 )
+ROUND_WIDTH = assumed(
+    "play.round_width", "How wide he skates to get past her stick", 1.8, "m", low=1.2, high=2.5
+)
+ROUND_OUT = assumed(
+    "play.round_out", "How far out he shoots once past her", 0.8, "m", low=0.4, high=1.5
+)
+ROUND_ASIDE = assumed(
+    "play.round_aside", "How far off the line he shoots once past her", 0.9, "m",
+    low=0.4, high=1.5,
+)  # fmt: skip
 DEKE_OPEN = assumed(
     "play.deke_open", "Chance that the move itself comes off", 0.6, "share", low=0.3, high=1.0,
     note="No poke check, no puck rolling off the blade, no shot wide of an open side.",
@@ -195,6 +206,10 @@ MOVING_DELAY_MOST = assumed(
     note="Otherwise the delay is the time still missing until she is set.",
 )  # fmt: skip
 
+REPLY_DEPTH_MOST = assumed(
+    "play.reply_depth_most", "Furthest out that she replies to, unless she was further out", 1.83,
+    "m", low=1.0, high=3.0, note="The top of the crease.",
+)  # fmt: skip
 SCREEN_BLIND = assumed(
     "play.screen_blind", "Share of shots unseen when bodies hide the puck at the release", 0.4,
     "share", low=0.0, high=1.0, note="The rest she finds in flight, or guesses right.",
@@ -206,6 +221,10 @@ HABIT_WEIGHT = assumed(
     "play.habit_weight", "Observed choices needed before habits count as much as the worst case",
     12.0, "count", low=1.0, high=100.0,
     note="n0 in e = n0 / (n0 + n): with n choices seen, the worst case keeps the share e.",
+)  # fmt: skip
+TREMBLE = assumed(
+    "play.tremble", "Share of attacks that take any option, all alike", 0.1, "share",
+    low=0.0, high=0.5, note="An attack does not always find its best option.",
 )  # fmt: skip
 BAND_COST = assumed(
     "play.band_cost", "Depths that cost at most this much more than the best are as good", 0.01,

@@ -10,10 +10,16 @@ against habits that are wrong (the worst case over a share ``e`` of contaminatio
 observed e = 1: the attack sees where she stands and takes what costs most, the minimax of the
 zero-sum game. With e = 0 it is the plain expected loss.
 
+An attack does not always find its best option. A small share t, the *tremble*, takes any option,
+all alike, so that the loss becomes ``(1 - t) * (the above) + t * mean_o L(g, o)``. Where one
+option costs the same wherever she stands (she can get back in time from anywhere), this lets the
+other options decide, as they should.
+
 References
 ----------
 Berger J O, Statistical Decision Theory and Bayesian Analysis, 2nd ed., Springer 1985, section
-3.5.3 and 4.7 (epsilon-contamination); Huber P J, Ann. Math. Statist. 35:73-101, 1964.
+3.5.3 and 4.7 (epsilon-contamination); Huber P J, Ann. Math. Statist. 35:73-101, 1964; Selten R,
+Int. J. Game Theory 4:25-55, 1975 (trembling hand).
 """
 
 from __future__ import annotations
@@ -37,7 +43,7 @@ def worst_case_share(observed: float, habit_weight: float) -> float:
     return habit_weight / (habit_weight + observed)
 
 
-def combined_loss(table: Array, weights: Array, worst_share: float) -> Array:
+def combined_loss(table: Array, weights: Array, worst_share: float, tremble: float = 0.0) -> Array:
     """Return the loss (places,) of each place: habits and worst case together.
 
     ``weights`` (options,) are the habits, not negative, summing to 1. A place with a NaN in its
@@ -56,11 +62,13 @@ def combined_loss(table: Array, weights: Array, worst_share: float) -> Array:
         )
     if np.any(weights < 0) or not np.isclose(weights.sum(), 1.0):
         raise InputError("habits must be shares that sum to 1", came=f"{weights}")
-    if not 0.0 <= worst_share <= 1.0:
-        raise InputError("worst-case share", came=f"{worst_share:g}", allowed="0 to 1")
+    for name, share in (("worst-case share", worst_share), ("tremble", tremble)):
+        if not 0.0 <= share <= 1.0:
+            raise InputError(name, came=f"{share:g}", allowed="0 to 1")
     expected = table @ weights
     worst = table.max(axis=1)
-    return np.asarray((1.0 - worst_share) * expected + worst_share * worst)
+    robust = (1.0 - worst_share) * expected + worst_share * worst
+    return np.asarray((1.0 - tremble) * robust + tremble * table.mean(axis=1))
 
 
 def habit_shares(kinds: tuple[str, ...], counts: dict[str, int]) -> tuple[Array, int]:
@@ -122,14 +130,16 @@ def depth_band(depths: Array, combined: Array, cost: float) -> DepthBand:
     return DepthBand(low=edge(-1), high=edge(+1), cost=cost)
 
 
-def lowest_on_line(places: Array, table: Array, weights: Array, worst_share: float) -> float:
+def lowest_on_line(
+    places: Array, table: Array, weights: Array, worst_share: float, tremble: float = 0.0
+) -> float:
     """Return the place along a line where the combined loss is least, exactly.
 
     Between neighbouring ``places`` (n,) the table is taken as straight; the combined loss is then
     convex between them, made of straight pieces, and is least at a place or where two options
     cost the same. Those crossings are found in closed form.
     """
-    losses = combined_loss(table, weights, worst_share)
+    losses = combined_loss(table, weights, worst_share, tremble)
     best_place, best_loss = float(places[int(np.nanargmin(losses))]), float(np.nanmin(losses))
     for left in range(len(places) - 1):
         low, high = table[left], table[left + 1]
@@ -141,7 +151,7 @@ def lowest_on_line(places: Array, table: Array, weights: Array, worst_share: flo
         if not inside.size:
             continue
         rows = low[None, :] + inside[:, None] * (high - low)[None, :]
-        crossing = combined_loss(rows, weights, worst_share)
+        crossing = combined_loss(rows, weights, worst_share, tremble)
         index = int(np.nanargmin(crossing))
         if crossing[index] < best_loss:
             best_loss = float(crossing[index])

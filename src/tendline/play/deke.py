@@ -1,9 +1,10 @@
 """Going round her: the attack that keeps her from coming out without end.
 
-He skates at her, and just beyond her stick pulls the puck across to his forehand or backhand and
-shoots beside her. While he comes she may retreat along the puck's line; the place where she is
-when he commits decides. Far out, the line from the end of his move to the goal has run away from
-her; deep, it has not, but the shot before the move sees more of the net.
+He skates at her. Just beyond her stick he either *pulls* the puck across to his forehand or
+backhand and shoots beside her, or skates *round* her, wide of her stick, and shoots into what she
+has left behind. While he comes she may retreat along the puck's line; the place where she is when
+he commits decides. Far out, the way round leads to a goal that she cannot get back to; deep,
+there is no room to go round, but the shot before the move sees more of the net.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ from tendline.motion import MoveKind
 from tendline.play.lanes import Array, Point, skating_time
 from tendline.play.options import LEAST_OUT, approach_speed
 from tendline.play.parameters import AttackModel, PlayParameters
-from tendline.play.situation import Attacker, Goaltender, Situation
+from tendline.play.situation import Goaltender, Situation
 
 LINE_PLACES = 10
 """Places on the puck's line at which the move is tried; between them the loss runs straight."""
@@ -29,16 +30,19 @@ FAR = 50.0
 
 @dataclass(frozen=True, slots=True)
 class Moves:
-    """The two moves from each of m places, his left and right as she sees them: arrays (2 m,).
+    """His moves from each of m places, in ``BLOCKS`` blocks of m rows; all arrays (4 m, ...).
 
-    ``start`` (2m, 3) her pose, ``release`` (2m, 2) [m], ``time`` [s] from commitment to release,
-    ``speed`` [m/s] of the shot.
+    ``start`` (4m, 3) her pose, ``release`` (4m, 2) [m], ``time`` [s] from commitment to release,
+    ``speed`` [m/s] of the shot. Blocks: pull to her left, to her right, round her left, her right.
     """
 
     start: Array
     release: Array
     time: Array
     speed: Array
+
+
+BLOCKS = 4
 
 
 def commit_depths(puck: Point, model: AttackModel) -> Array:
@@ -48,28 +52,39 @@ def commit_depths(puck: Point, model: AttackModel) -> Array:
 
 
 def moves_from(poses: Array, situation: Situation, parameters: PlayParameters) -> Moves:
-    """Return both moves against someone at ``poses`` (m, 3), her left side first."""
+    """Return all his moves against someone at ``poses`` (m, 3)."""
     model, puck = parameters.model, situation.puck_place
     ahead = np.array(puck) - poses[:, :2]
     distance = np.hypot(ahead[:, 0], ahead[:, 1])
     ahead = ahead / np.maximum(distance, 1e-9)[:, None]
     left = np.column_stack([-ahead[:, 1], ahead[:, 0]])
-    starts, releases, times, speeds = [], [], [], []
+    snap = parameters.release_time(ShotType.SNAP)
+    ends, times, speeds = [], [], []
     for side, sign in ((Side.LEFT, 1.0), (Side.RIGHT, -1.0)):
         on_forehand = situation.carrier.hand is side.other
         reach = model.deke_forehand if on_forehand else model.deke_backhand
-        shot = ShotType.SNAP if on_forehand else ShotType.BACKHAND
-        release = poses[:, :2] + model.deke_end * ahead + sign * reach * left
-        release[:, 0] = np.maximum(release[:, 0], LEAST_OUT)
-        starts.append(poses)
-        releases.append(release)
-        time = reach / model.deke_speed + parameters.release_time(ShotType.SNAP)
-        times.append(np.full(len(poses), time))
-        speeds.append(np.full(len(poses), parameters.shot_speed(shot)))
+        ends.append(poses[:, :2] + model.deke_end * ahead + sign * reach * left)
+        times.append(np.full(len(poses), reach / (model.deke_share * parameters.top_speed) + snap))
+        speeds.append(_speed(on_forehand, parameters))
+    pace = model.carry_share * parameters.top_speed * situation.pace
+    for side, sign in ((Side.LEFT, 1.0), (Side.RIGHT, -1.0)):
+        on_forehand = situation.carrier.hand is side.other
+        beside = poses[:, :2] + sign * model.round_width * left
+        end = model.round_out * ahead + sign * model.round_aside * left
+        way = math.hypot(model.deke_clearance, model.round_width) + np.hypot(*(end - beside).T)
+        ends.append(end)
+        times.append(way / pace + snap)
+        speeds.append(_speed(on_forehand, parameters))
+    release = np.concatenate(ends)
+    release[:, 0] = np.maximum(release[:, 0], LEAST_OUT)
     return Moves(
-        np.concatenate(starts), np.concatenate(releases), np.concatenate(times),
-        np.concatenate(speeds),
+        np.concatenate([poses] * BLOCKS), release, np.concatenate(times),
+        np.repeat(speeds, len(poses)),
     )  # fmt: skip
+
+
+def _speed(on_forehand: bool, parameters: PlayParameters) -> float:
+    return parameters.shot_speed(ShotType.SNAP if on_forehand else ShotType.BACKHAND)
 
 
 def retreats(puck: Point, depths: Array, situation: Situation, goaltender: Goaltender,

@@ -7,7 +7,7 @@ Every pair of place, option and reply goes into one batch for the shot's kernel.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -15,19 +15,21 @@ from numpy.typing import NDArray
 
 from tendline.body import Build, Capsules, Stance, capsules
 from tendline.ice import Goal
-from tendline.play.deke import best_commit, commit_depths, moves_from, retreats
+from tendline.play.deke import BLOCKS, best_commit, commit_depths, moves_from, retreats
 from tendline.play.lanes import Array, Point, hidden_share
 from tendline.play.options import OptionKind, Threat, bodies_at
 from tendline.play.parameters import PlayParameters
 from tendline.play.reply import Pairs, Replies, Way, replies
 from tendline.play.situation import Goaltender, Situation
-from tendline.shot import NEVER, goal_chance_many
+from tendline.shot import NEVER, ShotParameters, goal_chance_many
 from tendline.sight import MouthGrid, mouth_grid
 
 PUCK_HEIGHT = 0.0127
 """Height of the centre of a puck lying on the ice [m]: half its thickness."""
 PUCK_HALF_WIDTH = 0.0381
 """Half the puck's diameter [m]."""
+HEAD_START = 1.0
+"""No save is under way for longer than this before the release [s]."""
 FINE, COARSE = (37, 25), (19, 13)
 """Columns and rows of targets on the goal mouth: for answers, and for the search."""
 
@@ -82,9 +84,7 @@ def loss_table(engine: Engine, poses: Array) -> LossTable:
     model = engine.parameters.model
     jobs = _jobs(engine, poses)
     chances = fire(engine, [job.candidates for job in jobs])
-    chance = np.column_stack(
-        [job.answer(found) for job, found in zip(jobs, chances, strict=True)]
-    )
+    chance = np.column_stack([job.answer(found) for job, found in zip(jobs, chances, strict=True)])
     comes_off = np.array([one.comes_off for one in engine.threats])
     return LossTable(comes_off * chance + (1.0 - comes_off) * model.cut_loss, chance)
 
@@ -128,8 +128,8 @@ def meetings(engine: Engine, pose: Array) -> tuple[Meeting, ...]:
             Meeting(
                 release=(float(of.release[row, 0]), float(of.release[row, 1])),
                 time=float(of.time[row]),
-                start=tuple(map(float, of.start[row])),
-                pose=tuple(map(float, one.pose[way, row])),
+                start=_triple(of.start[row]),
+                pose=_triple(one.pose[way, row]),
                 target=(float(one.target[way, row, 0]), float(one.target[way, row, 1])),
                 way=way,
                 held=int(one.held[way, row]),
@@ -141,6 +141,10 @@ def meetings(engine: Engine, pose: Array) -> tuple[Meeting, ...]:
             )
         )
     return tuple(found)
+
+
+def _triple(values: Array) -> tuple[float, float, float]:
+    return (float(values[0]), float(values[1]), float(values[2]))
 
 
 def _jobs(engine: Engine, poses: Array) -> list[_Fixed | _Deke]:
@@ -213,22 +217,26 @@ class _Deke:
     def row_of(self, chance: Array) -> int:
         """Return the row that answers for the first place: where he commits, and his side."""
         found, stays = self._best(chance)
-        least = least_answer(chance)
-        half = len(least) // 2
-        row = 0
+        blocks = least_answer(chance).reshape(BLOCKS, -1)
+        place = 0
         if not stays[0]:
-            worse = np.maximum(least[:half], least[half:])[self.count :]
-            row = self.count + int(np.nanargmin(np.abs(worse - found[0])))
-        return row if least[row] >= least[row + half] else row + half
+            place = self.count + int(
+                np.nanargmin(np.abs(blocks.max(axis=0)[self.count :] - found[0]))
+            )
+        return int(blocks[:, place].argmax()) * blocks.shape[1] + place
 
     def _best(self, chance: Array) -> tuple[Array, NDArray[np.bool_]]:
-        least = least_answer(chance)
-        half = len(least) // 2
-        worse = np.maximum(least[:half], least[half:])
+        worse = least_answer(chance).reshape(BLOCKS, -1).max(axis=0)
         return best_commit(
             self.along, self.aside, worse[: self.count], self.depths, worse[self.count :],
             self.backed,
         )  # fmt: skip
+
+
+@lru_cache(maxsize=64)
+def _early(shot: ShotParameters) -> ShotParameters:
+    """Return the shot's parameters with the reaction moved ahead, so that delays stay positive."""
+    return replace(shot, reaction=shot.reaction - HEAD_START)
 
 
 def least_answer(chance: Array) -> Array:
@@ -248,12 +256,18 @@ def candidates(
         time=time,
         wrong_foot=np.full(len(time), threat.wrong_foot),
         least_depth=model.depth_least,
+        most_depth=model.reply_depth_most,
+        puck_gap=model.puck_gap,
     )
     motion = engine.goaltender.motion
     close = np.hypot(*(pairs.release - start[:, :2]).T) < speed * (
         motion.drop + engine.parameters.shot.reaction
     )
-    found = replies(pairs, motion, most_delay=model.moving_delay_most, drops=close)
+    found = replies(
+        pairs, motion, most_delay=model.moving_delay_most,
+        save_reaction=engine.parameters.shot.reaction, drops=close,
+        reaches=threat.option.kind is OptionKind.DEKE,
+    )  # fmt: skip
     shooter = threat.shooter or engine.situation.carrier.name
     bodies = bodies_at(engine.situation, threat.time, shooter)
     hidden = np.zeros(found.delay.shape)
@@ -291,9 +305,9 @@ def fire(engine: Engine, batches: list[Candidates]) -> list[Array]:
         np.concatenate(poses),
         stance_bodies(engine.goaltender.build),
         engine.grid,
-        engine.parameters.shot,
+        _early(engine.parameters.shot),
         speed=np.concatenate(speeds),
-        delay=np.concatenate(delays),
+        delay=np.concatenate(delays) + HEAD_START,
         hidden=np.concatenate(hidden),
         held=np.concatenate(held),
         change=change,
@@ -301,10 +315,10 @@ def fire(engine: Engine, batches: list[Candidates]) -> list[Array]:
     answers: list[Array] = []
     first = 0
     for one in batches:
-        usable: NDArray[np.bool_] = one.replies.usable
-        count = int(usable.sum())
-        chance = np.full(usable.shape, np.inf)
-        chance[usable] = found[first : first + count]
+        exists = one.replies.usable
+        count = int(exists.sum())
+        chance = np.full(exists.shape, np.inf)
+        chance[exists] = found[first : first + count]
         answers.append(chance)
         first += count
     return answers

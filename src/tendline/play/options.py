@@ -163,9 +163,7 @@ def unblocked_share(situation: Situation, release: Point, time: float, shooter: 
     """Return the share of shots from ``release`` that no defender blocks."""
     places, _ = defenders_at(situation, time)
     model = parameters.model
-    shadow = shadow_share(
-        release, situation.rink.goal.half_width, places, model.body_half_width
-    )
+    shadow = shadow_share(release, situation.rink.goal.half_width, places, model.body_half_width)
     return float(np.prod(1.0 - model.block_share * shadow))
 
 
@@ -291,9 +289,7 @@ def _deke(situation: Situation, parameters: PlayParameters) -> Threat:
         acceleration=model.skating_acceleration,
     )
     places, moves = defenders_at(situation, 0.0)
-    lane = lane_open(
-        cut_chances(puck, (LEAST_OUT, 0.0), time, places, moves, parameters.closing)
-    )
+    lane = lane_open(cut_chances(puck, (LEAST_OUT, 0.0), time, places, moves, parameters.closing))
     return Threat(
         option=Option(OptionKind.DEKE),
         release=puck,

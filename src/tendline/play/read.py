@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 import numpy as np
@@ -11,7 +11,7 @@ import numpy as np
 from tendline.base import InputError
 from tendline.body import Pose, Stance
 from tendline.play.answers import Weights, option_answers
-from tendline.play.decision import combined_loss, depth_band, habit_shares, worst_case_share
+from tendline.play.decision import depth_band, habit_shares, worst_case_share
 from tendline.play.lanes import Array
 from tendline.play.losses import Engine, loss_table, poses_at, target_grid
 from tendline.play.options import OptionKind, threats
@@ -59,11 +59,11 @@ def read(
     )
     line = puck_line(engine.puck, parameters.model)
     near = (warm.depth, warm.offset) if warm is not None else None
-    depth, offset, _ = lowest_place(line, _losses(engine, weights), near=near)
+    depth, offset, _ = lowest_place(line, place_losses(engine, weights), near=near)
     if detail:
         engine = replace(engine, grid=target_grid(situation.rink.goal, fine=True))
         depth, offset, _ = lowest_place(
-            line, _losses(engine, weights), near=(depth, offset), first_step=4
+            line, place_losses(engine, weights), near=(depth, offset), first_step=4
         )
     return _read_at(engine, weights, line, depth, offset)
 
@@ -111,18 +111,16 @@ def prepare(
     engine = Engine(
         situation, goaltender, parameters, found, target_grid(situation.rink.goal, fine=fine)
     )
-    return engine, Weights(shares, worst, observed)
+    return engine, Weights(shares, worst, parameters.model.tremble, observed)
 
 
-class _losses:  # noqa: N801 - used as a function
-    """Combined loss of places (m, 2) -> (m,)."""
+def place_losses(engine: Engine, weights: Weights) -> Callable[[Array], Array]:
+    """Return the function from places (m, 2) to combined losses (m,) that the search minimises."""
 
-    def __init__(self, engine: Engine, weights: Weights) -> None:
-        self.engine, self.weights = engine, weights
+    def losses(places: Array) -> Array:
+        return weights.loss(loss_table(engine, poses_at(places, engine.puck)).loss)
 
-    def __call__(self, places: Array) -> Array:
-        table = loss_table(self.engine, poses_at(places, self.engine.puck))
-        return combined_loss(table.loss, self.weights.shares, self.weights.worst_share)
+    return losses
 
 
 def depth_curve(engine: Engine, weights: Weights, line: Line, offset: float) -> DepthCurve:
@@ -134,7 +132,7 @@ def depth_curve(engine: Engine, weights: Weights, line: Line, offset: float) -> 
     if allowed.any():
         places = np.array([line.place(one, offset) for one in depths[allowed]])
         loss[:, allowed] = loss_table(engine, poses_at(places, engine.puck)).loss.T
-    combined = combined_loss(loss.T, weights.shares, weights.worst_share)
+    combined = weights.loss(loss.T)
     for array in (depths, loss, combined):
         array.flags.writeable = False
     return DepthCurve(
@@ -145,9 +143,7 @@ def depth_curve(engine: Engine, weights: Weights, line: Line, offset: float) -> 
     )
 
 
-def _read_at(
-    engine: Engine, weights: Weights, line: Line, depth: float, offset: float
-) -> Read:
+def _read_at(engine: Engine, weights: Weights, line: Line, depth: float, offset: float) -> Read:
     situation, model = engine.situation, engine.parameters.model
     x, y = line.place(depth, offset)
     puck = engine.puck

@@ -4,12 +4,15 @@ Every row of the arrays here is one pair of a place she starts from and a threat
 sign of the threat she reacts, then goes toward the line from the release to the middle of the
 goal. Several ways of doing so are tried and the one that costs least counts:
 
-- *all the way* to the nearest point of the new line, or to the point half-way between that one
-  and the one as far out as she was. If she is still on the move at the release, the time missing
-  until she is set delays her save (at most ``play.moving_delay_most``);
+- *nearest*: to the nearest point of the new line. If she is still on the move at the release, the
+  time missing until she is set delays her save (at most ``play.moving_delay_most``);
+- *out*: to the furthest point out on the new line at which a push leaves her set in time;
 - *stop short* at the furthest quarter of the nearest way where she is set in time, which may be
   where she started;
 - *slide*, the butterfly slide along the nearest way, down at the release;
+- *reach* from where she was: limbs, then the whole body, start for the puck as soon as she has
+  reacted, so that at the release the save is already under way (a negative delay). Only against
+  a move close to her (``reaches``): across a pass there is nothing to reach for yet;
 - *drop* as the shot leaves, where she is set in time: the blocking save. Tried only where the
   shot comes from so near (``drops``) that dropping after it would be too late.
 """
@@ -23,13 +26,15 @@ from enum import IntEnum
 import numpy as np
 from numpy.typing import NDArray
 
-from tendline.motion import MotionParameters, MoveKind, arrival_times, covered_at
+from tendline.motion import MotionParameters, MoveKind, TimeLaw, arrival_times, covered_at
 
 Array = NDArray[np.float64]
 
 READY, BUTTERFLY = 0, 1
 """Rows of the two stances in everything that is handed to the shot's kernel."""
 
+LONGEST_REACH = 0.6
+"""A save that would have been under way for longer than this [s] is a move, not a reach."""
 SLIDE_LEAST, SLIDE_MOST = math.radians(45.0), math.radians(135.0)
 
 
@@ -37,10 +42,11 @@ class Way(IntEnum):
     """The ways of replying, in the order in which they are tried."""
 
     NEAREST = 0
-    FURTHER_OUT = 1
+    OUT = 1
     STOP_SHORT = 2
     SLIDE = 3
     DROP = 4
+    REACH = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +54,8 @@ class Pairs:
     """Pairs of a start and a threat, arrays of one length n.
 
     ``start`` (n, 3) x, y, facing [m, rad]; ``release`` (n, 2) [m]; ``time`` (n,) [s] from first
-    sign to release; ``wrong_foot`` (n,) [s] added to her reaction; ``least_depth`` [m].
+    sign to release; ``wrong_foot`` (n,) [s] added to her reaction; ``least_depth`` and
+    ``most_depth`` [m] bound where she replies to, ``puck_gap`` [m] how near to the puck.
     """
 
     start: Array
@@ -56,6 +63,8 @@ class Pairs:
     time: Array
     wrong_foot: Array
     least_depth: float
+    most_depth: float
+    puck_gap: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,9 +85,18 @@ class Replies:
 
 
 def replies(
-    pairs: Pairs, motion: MotionParameters, *, most_delay: float, drops: NDArray[np.bool_]
+    pairs: Pairs,
+    motion: MotionParameters,
+    *,
+    most_delay: float,
+    save_reaction: float,
+    drops: NDArray[np.bool_],
+    reaches: bool,
 ) -> Replies:
-    """Return her replies by every :class:`Way` for all pairs."""
+    """Return her replies by every :class:`Way` for all pairs.
+
+    ``save_reaction`` [s] is the reaction that the shot's own model adds before a save starts.
+    """
     count = len(pairs.time)
     ways = len(Way)
     pose = np.zeros((ways, count, 3))
@@ -91,11 +109,11 @@ def replies(
 
     left = pairs.time - pairs.wrong_foot
     start, facing = pairs.start[:, :2], pairs.start[:, 2]
-    near, far = targets(pairs)
+    near, far, reachable = targets(pairs, motion)
     turn = _wrapped(np.arctan2(pairs.release[:, 1], pairs.release[:, 0]) - facing)
     turned = _turned(turn, left, motion)
     waits = pairs.time > 0.0
-    for way, goal in ((Way.NEAREST, near), (Way.FURTHER_OUT, far)):
+    for way, goal in ((Way.NEAREST, near), (Way.OUT, far)):
         step = goal - start
         distance = np.where(waits, np.hypot(step[:, 0], step[:, 1]), 0.0)
         direction = _wrapped(np.arctan2(step[:, 1], step[:, 0]) - (facing + 0.5 * turn))
@@ -133,19 +151,48 @@ def replies(
         filled[Way.DROP] = np.where(chosen, filled[Way.NEAREST], filled[Way.STOP_SHORT])
     held[Way.DROP] = BUTTERFLY
     usable[Way.DROP] = drops
-    usable[Way.FURTHER_OUT] = waits & (np.hypot(*(far - near).T) > 0.05)
+    pose[Way.REACH] = pairs.start
+    target[Way.REACH] = start
+    moving = np.maximum(left - motion.reaction, 0.0)
+    delay[Way.REACH] = np.where(moving > 0.0, -save_reaction - moving, 0.0)
+    set_time[Way.REACH] = arrival[Way.REACH] = motion.reaction + pairs.wrong_foot
+    usable[Way.REACH] = reaches & waits & (moving > 0.0) & (moving < LONGEST_REACH)
+    usable[Way.OUT] = waits & reachable
     return Replies(pose, target, delay, held, usable, arrival, set_time)
 
 
-def targets(pairs: Pairs) -> tuple[Array, Array]:
-    """Return the nearest point (n, 2) of each new line, and the one half-way further out."""
+def targets(pairs: Pairs, motion: MotionParameters) -> tuple[Array, Array, NDArray[np.bool_]]:
+    """Return the nearest point (n, 2) of each new line, the furthest out, and whether that is one.
+
+    The furthest out lies as far from her as a push carries in the time that is left when reaction
+    and settling are taken off; it counts only if it lies further out than the nearest.
+    """
     away = np.hypot(pairs.release[:, 0], pairs.release[:, 1])
     unit = pairs.release / away[:, None]
     start = pairs.start[:, :2]
-    foot = np.maximum((start * unit).sum(axis=1), pairs.least_depth)
-    same = np.maximum(np.hypot(start[:, 0], start[:, 1]), foot)
-    middle = 0.5 * (foot + same)
-    return foot[:, None] * unit, middle[:, None] * unit
+    along = (start * unit).sum(axis=1)
+    foot = np.maximum(along, pairs.least_depth)
+    aside = start[:, 1] * unit[:, 0] - start[:, 0] * unit[:, 1]
+    law = motion.law(MoveKind.T_PUSH)
+    left = pairs.time - pairs.wrong_foot - motion.reaction - law.settle
+    push = _rest_to_rest(law, np.maximum(left, 0.0))
+    room = push**2 - aside**2
+    out = along + np.sqrt(np.maximum(room, 0.0))
+    most = np.minimum(
+        np.maximum(pairs.most_depth, np.hypot(start[:, 0], start[:, 1])), away - pairs.puck_gap
+    )
+    out = np.minimum(out, most)
+    reachable = (room > 0.0) & (out > foot + 0.05)
+    return foot[:, None] * unit, out[:, None] * unit, reachable
+
+
+def _rest_to_rest(law: TimeLaw, time: Array) -> Array:
+    """Return the distance (n,) [m] that a move covers from rest to rest in ``time`` (n,) [s]."""
+    moving = np.maximum(time - law.start_delay, 0.0)
+    short = 0.5 * moving**2 / law.ramp
+    longest_triangle = 0.5 * law.ramp * law.top_speed**2
+    long = longest_triangle + law.top_speed * (moving - law.ramp * law.top_speed)
+    return np.where(short <= longest_triangle, short, long)
 
 
 def _turned(turn: Array, left: Array, motion: MotionParameters) -> Array:

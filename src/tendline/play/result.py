@@ -13,7 +13,17 @@ from tendline.body import Pose, Stance
 from tendline.motion import Chain
 from tendline.play.decision import DepthBand
 from tendline.play.options import Option
+from tendline.play.reply import Way
 from tendline.play.situation import Goaltender, Situation
+
+WAY_WORDS = {
+    Way.NEAREST: "push to the new line",
+    Way.OUT: "push out onto the new line",
+    Way.STOP_SHORT: "stop short and set",
+    Way.SLIDE: "butterfly slide",
+    Way.DROP: "drop as he shoots",
+    Way.REACH: "reach across",
+}
 
 
 class DepthName(StrEnum):
@@ -57,7 +67,14 @@ class Reply:
     set_time: float
     distance: float
     chain: Chain
-    way: str
+    way: Way
+
+    @property
+    def words(self) -> str:
+        """Return what she does in a few words."""
+        if self.chain.steps or self.way in (Way.DROP, Way.REACH):
+            return WAY_WORDS[self.way]
+        return "hold and react"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

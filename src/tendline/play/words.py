@@ -8,6 +8,7 @@ from tendline.base import LengthUnit, Level, show_length, show_seconds
 from tendline.play.decision import DepthBand
 from tendline.play.options import OptionKind
 from tendline.play.recognise import numbers_word
+from tendline.play.reply import Way
 from tendline.play.result import DepthCurve, DepthName, OptionAnswer, Read, Reason
 from tendline.play.situation import Situation
 
@@ -31,7 +32,7 @@ _BEHIND = {
     OptionKind.SETTLE: ("play.pass_speed.{level}", "play.settle_time", "motion.reaction.{level_}"),
     OptionKind.CARRY: ("play.carry_time", "play.carry_share", "play.top_speed.{level}"),
     OptionKind.DEKE: (
-        "play.deke_open", "play.deke_forehand", "play.deke_speed", "play.deke_feint",
+        "play.deke_open", "play.deke_forehand", "play.deke_share", "play.deke_feint",
     ),
 }  # fmt: skip
 
@@ -62,6 +63,8 @@ def set_words(answer: OptionAnswer) -> str:
     """Return whether she is set for an option, with the time."""
     if answer.release_time == 0.0:
         return "she is set for it"
+    if answer.reply.way is Way.REACH:
+        return f"she has {show_seconds(answer.set_margin, 2)} to reach across"
     if answer.set_margin >= 0.0:
         return f"she is set {show_seconds(answer.set_margin, 2)} before the shot"
     if answer.is_set:
@@ -115,7 +118,8 @@ def reasons(
         chance = max(one.comes_off for one in (answer, *settled))
         found.append(
             Reason(
-                text=f"The pass to {answer.option.to} ends in a shot {10 * chance:.0f} times in 10.",
+                text=f"The pass to {answer.option.to} ends in a shot {10 * chance:.0f} times "
+                "in 10.",
                 value=chance,
                 unit="share",
                 keys=("play.open_pass", "play.stick_reach", "play.defender_reaction"),
