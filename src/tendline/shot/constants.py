@@ -6,7 +6,33 @@ its key (``shot.wrist_speed.U13``), so that a coach can change one without the o
 
 from __future__ import annotations
 
-from tendline.base import Constant, Level, ShotType, assumed, fact, fact_table
+import tomllib
+from importlib.resources import files
+from typing import Any, cast
+
+from tendline.base import Constant, Level, OriginKind, ShotType, assumed, fact, fact_table
+
+FITTED: dict[str, Any] = tomllib.loads(
+    files("tendline.shot").joinpath("fitted.toml").read_text("utf-8")
+)
+
+
+def fitted(
+    name: str, key: str, label: str, unit: str, *, low: float, high: float, times: float = 1.0,
+    note: str = "",
+) -> Constant:  # fmt: skip
+    """Return a number that ``studies/calibration`` fitted, with its uncertainty as a note.
+
+    ``times`` carries a number fitted at one level over to another.
+    """
+    row = cast("dict[str, float]", FITTED["fitted"][name])
+    value = round(row["value"] * times, 4)
+    spread = f"standard error {row['error'] * times:.2g} {unit}"
+    return assumed(
+        key, label, value, unit, low=low, high=high, kind=OriginKind.FITTED,
+        source=str(FITTED["source"]), note=f"{spread}; {note}" if note else spread,
+    )  # fmt: skip
+
 
 PUCK_DIAMETER = fact("rink.other.puck_diameter", "puck diameter")
 PUCK_THICKNESS = fact("rink.other.puck_thickness", "puck thickness")
@@ -92,31 +118,37 @@ RELEASE_TIME = {
                            low=0.1, high=0.4),
 }  # fmt: skip
 
+_TRANSFER = "fitted on men's elite games; carried to other levels by assumption"
 REACTION = {
-    level: assumed(
-        f"shot.reaction.{level}", f"reaction to a seen shot, {level}",
-        round(0.20 * age_ratio(level), 3), "s", low=0.12, high=0.45,
-        note="adult value times the measured ratio of reaction times by age",
+    level: fitted(
+        "reaction", f"shot.reaction.{level}", f"reaction to a seen shot, {level}", "s", low=0.05,
+        high=0.45, times=age_ratio(level),
+        note="counted from the release: shorter than a laboratory reaction because she reads the "
+             f"shot before it; {_TRANSFER}: times the measured ratio of reaction times by age",
     )
     for level in Level
 }  # fmt: skip
-REACTION_SPREAD = assumed("shot.reaction_spread", "spread of reaction and movement time", 0.06,
-                          "s", low=0.01, high=0.15)  # fmt: skip
-AIM_ERROR = {
-    level: assumed(f"shot.aim_error.{level}", f"aiming error, {level}", value, "rad", low=0.01,
-                   high=0.15)
-    for level, value in {
-        Level.U9: 0.075, Level.U11: 0.065, Level.U13: 0.055, Level.U15: 0.048, Level.U18: 0.042,
-        Level.ADULT: 0.042, Level.WOMEN_ELITE: 0.035, Level.MEN_ELITE: 0.035,
-    }.items()
+REACTION_SPREAD = fitted("reaction_spread", "shot.reaction_spread",
+                         "spread of reaction and movement time", "s", low=0.01,
+                         high=0.25)  # fmt: skip
+_AIM_RATIO = {
+    Level.U9: 2.2, Level.U11: 1.9, Level.U13: 1.6, Level.U15: 1.4, Level.U18: 1.2,
+    Level.ADULT: 1.2, Level.WOMEN_ELITE: 1.0, Level.MEN_ELITE: 1.0,
 }  # fmt: skip
-AIM_FLOOR = assumed("shot.aim_floor", "aiming error that remains at any distance", 0.08, "m",
-                    low=0.0, high=0.25)  # fmt: skip
-AIM_SOFTNESS = assumed("shot.aim_softness", "softness of the choice of aim, in goal chance", 0.04,
-                       "probability", low=0.005, high=0.3,
-                       note="small: always the best aim; large: anywhere on the net")  # fmt: skip
-HIDDEN = assumed("shot.hidden", "share of shots that she does not see in time", 0.05, "share",
-                 low=0.0, high=0.3)  # fmt: skip
+AIM_ERROR = {
+    level: fitted("aim_error", f"shot.aim_error.{level}", f"aiming error by angle, {level}", "rad",
+                  low=0.005, high=0.15, times=_AIM_RATIO[level], note=_TRANSFER)
+    for level in Level
+}  # fmt: skip
+AIM_FLOOR = fitted("aim_floor", "shot.aim_floor", "aiming error that remains at any distance", "m",
+                   low=0.0, high=0.6,
+                   note="haste, sticks in the way and bouncing pucks near the net")  # fmt: skip
+AIM_SOFTNESS = assumed("shot.aim_softness", "softness of the choice of aim, in goal chance", 0.15,
+                       "probability", low=0.005, high=1.0,
+                       note="small: always the best aim; large: anywhere on the net; game tables "
+                            "fit about as well from 0.1 to 0.45")  # fmt: skip
+HIDDEN = fitted("hidden", "shot.hidden", "share of shots that she does not see in time", "share",
+                low=0.0, high=0.4)  # fmt: skip
 LEAK = assumed("shot.leak", "share of touched pucks that still go in", 0.005, "share", low=0.0,
                high=0.05)  # fmt: skip
 CLEARANCE = assumed("shot.clearance", "room a puck needs beside a limb", 0.025, "m", low=0.0127,
@@ -152,3 +184,44 @@ QUICKNESS = {
         Level.ADULT: 0.9, Level.WOMEN_ELITE: 0.97, Level.MEN_ELITE: 1.0,
     }.items()
 }  # fmt: skip
+
+ORDINARY_DEPTH = assumed("shot.ordinary.depth", "ordinary depth with the puck close", 0.55, "m",
+                         low=0.2, high=1.2,
+                         note="rough medians of tracked goaltenders: 0.8 m with the puck 6-11 m "
+                              "out, 1.4 m at 15-21 m")  # fmt: skip
+ORDINARY_DEPTH_SLOPE = assumed("shot.ordinary.depth_slope", "ordinary depth gained per metre",
+                               0.045, "m/m", low=0.0, high=0.12)  # fmt: skip
+ORDINARY_DEPTH_MOST = assumed("shot.ordinary.depth_most", "ordinary depth at most", 1.4, "m",
+                              low=0.6, high=2.2)  # fmt: skip
+ORDINARY_DEPTH_WIDE = assumed("shot.ordinary.depth_wide", "share of the depth given up on the goal "
+                              "line's side", 0.35, "share", low=0.0, high=0.8)  # fmt: skip
+ORDINARY_ROOM = assumed("shot.ordinary.room", "room kept between her skates and the puck", 0.8, "m",
+                        low=0.5, high=1.5)  # fmt: skip
+ORDINARY_OFF_LINE = assumed("shot.ordinary.off_line", "distance off the line when set", 0.12, "m",
+                            low=0.0, high=0.4,
+                            note="tracked medians of 0.2-0.3 m hold the sensors' error")  # fmt: skip
+PACE_NEAR = assumed("shot.ordinary.pace_near", "speed of shots at the net over the usual", 0.45,
+                    "ratio", low=0.2, high=1.0,
+                    note="tracked men's shots: mean 17.8 m/s within 6 m, 26.9 at 6-11 m, 30.7 "
+                         "from 15 m and more")  # fmt: skip
+PACE_FULL = assumed("shot.ordinary.pace_full", "distance from which shots have their usual speed",
+                    12.0, "m", low=4.0, high=20.0)  # fmt: skip
+OFF_SPOT_NEAR = fitted("off_spot_near", "shot.ordinary.off_spot_near",
+                       "share of shots met off the spot, at the net", "share", low=0.0,
+                       high=0.9)  # fmt: skip
+OFF_SPOT_FAR = fitted("off_spot_far", "shot.ordinary.off_spot_far",
+                      "share of shots met off the spot, far out", "share", low=0.0,
+                      high=0.5)  # fmt: skip
+OFF_SPOT_SCALE = fitted("off_spot_scale", "shot.ordinary.off_spot_scale",
+                        "distance over which that share falls", "m", low=1.0,
+                        high=30.0)  # fmt: skip
+OFF_SPOT_SHARP = fitted("off_spot_sharp", "shot.ordinary.off_spot_sharp",
+                        "share added at the goal line's sides", "share", low=-0.6,
+                        high=0.6)  # fmt: skip
+OFF_SPOT_DISTANCE = assumed("shot.ordinary.off_spot_distance", "how far off she then is", 0.5, "m",
+                            low=0.1, high=1.2,
+                            note="tracked shift during a pass across: 0.54-0.64 m")  # fmt: skip
+OFF_SPOT_DELAY = assumed("shot.ordinary.off_spot_delay", "time lost when still moving", 0.15, "s",
+                         low=0.0, high=0.5)  # fmt: skip
+DROP_TIME = fact("locomotion.butterfly_drop_time_est", "time to drop into the butterfly", low=0.2,
+                 high=0.5)  # fmt: skip

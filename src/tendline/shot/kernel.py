@@ -70,6 +70,28 @@ def place_axes(body: Any, x: Any, y: Any, facing: Any, out: Any) -> None:
 
 
 @kernel
+def is_inside(puck: Any, axes: Any) -> Any:
+    """Return whether a puck lies inside one of the placed capsules (n, 7)."""
+    zero = np.float32(0.0)
+    one = np.float32(1.0)
+    for n in range(axes.shape[0]):
+        ex = axes[n, 3] - axes[n, 0]
+        ey = axes[n, 4] - axes[n, 1]
+        ez = axes[n, 5] - axes[n, 2]
+        rx = puck[0] - axes[n, 0]
+        ry = puck[1] - axes[n, 1]
+        rz = puck[2] - axes[n, 2]
+        length = max(ex * ex + ey * ey + ez * ez, np.float32(1e-12))
+        t = min(max((ex * rx + ey * ry + ez * rz) / length, zero), one)
+        x = rx - t * ex
+        y = ry - t * ey
+        z = rz - t * ez
+        if x * x + y * y + z * z < axes[n, 6] * axes[n, 6]:
+            return True
+    return False
+
+
+@kernel
 def flights_into(
     puck: Any, target_y: Any, target_z: Any, speed: Any, out_from_goal: Any, plain: Any,
     distance: Any, rise: Any, reachable: Any,
@@ -246,8 +268,9 @@ def goals_into(
     """Fill ``chance`` and ``on_net`` for placements ``first`` .. ``last`` - 1.
 
     ``bodies`` (stances, n, 7) in the body frame with ``counts`` capsules each; ``change``
-    (stances, stances) seconds from the held stance into another, above 9 meaning never. The last
-    five arrays are working room; after the call they hold the maps of the last placement.
+    (stances, stances) seconds from the held stance into another, above 9 meaning never. A puck
+    inside the held body gets NaN. The last five arrays are working room; after the call they hold
+    the maps of the last placement.
     """
     cells = target_y.shape[0]
     distance, rise, reachable, margin, met = flat[0], flat[1], flat[2], flat[3], flat[4]
@@ -267,6 +290,12 @@ def goals_into(
             margin[i] = -SURE
             met[i] = np.float32(0.0)
         mine = held[m]
+        held_axes = axes[: counts[mine]]
+        place_axes(bodies[mine, : counts[mine]], poses[m, 0], poses[m, 1], poses[m, 2], held_axes)
+        if is_inside(puck, held_axes):
+            chance[m] = np.float32(np.nan)
+            on_net[m] = np.float32(np.nan)
+            continue
         for s in range(bodies.shape[0]):
             if change[mine, s] > np.float32(9.0):
                 continue
