@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from tendline.base import InputError, Level, Sex
 from tendline.body import GrowthTable, level_at, mass_at, mass_for_stature, stature_at
+from tendline.body.growth import _percentile
 
 
 @given(st.floats(7.0, 18.0), st.sampled_from(list(Sex)), st.floats(-2.5, 2.4))
@@ -52,6 +53,12 @@ def test_mass_goes_with_stature():
     assert mass_for_stature(1.1) == pytest.approx(23.0 * (1.1 / 1.219) ** 3, rel=0.02)
     assert mass_for_stature(1.9) > mass_for_stature(1.8)
     assert mass_at(10.0, Sex.FEMALE, 1.0) > mass_at(10.0, Sex.FEMALE)
+
+
+def test_without_skew_the_percentile_is_the_exponential():
+    # by hand: 1.3 exp(0.05 x 2) = 1.43672; the general formula comes to it as L falls to 0
+    assert _percentile(1.3, 0.0, 0.05, 2.0) == pytest.approx(1.43672, abs=1e-5)
+    assert _percentile(1.3, 1e-6, 0.05, 2.0) == pytest.approx(1.43672, abs=1e-5)
 
 
 @pytest.mark.parametrize(("age", "level"), [

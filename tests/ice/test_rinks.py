@@ -109,6 +109,24 @@ def test_other_end_twice_is_the_same_place_and_keeps_the_ice(x, y):
     assert FULL.contains(*there) == FULL.contains(x, y)
 
 
+def test_the_other_end_turns_left_into_her_left_there():
+    # by hand: 1 m in front of the far net and 2 m to the left of our goaltender is to the right
+    # of the other one
+    assert other_end(FULL, FULL.far_net_x - 1.0, 2.0) == pytest.approx((1.0, -2.0))
+
+
+@given(x=st.floats(-3.4, 57.7), y=st.floats(-13.0, 13.0))
+@settings(max_examples=80, deadline=None)
+def test_the_ice_is_the_same_on_both_sides(x, y):
+    assert FULL.contains(x, y) == FULL.contains(x, -y)
+
+
+def test_all_four_corners_are_round():
+    for x in (FULL.x_min + 0.5, FULL.x_max - 0.5):
+        for y in (12.5, -12.5):
+            assert not FULL.contains(x, y)
+
+
 def test_the_goal_mouth_area():
     # by hand: 1.8288 x 1.2192
     assert goal().area == pytest.approx(2.22967, abs=1e-5)

@@ -20,8 +20,8 @@ from tendline.body.constants import (
     GearShape,
     IihfGear,
     NhlGear,
-    ReadyShape,
     SegmentRatios,
+    StanceShape,
     StatureRange,
 )
 from tendline.body.growth import GrowthTable, level_at, mass_at, mass_for_stature, stature_at
@@ -78,6 +78,11 @@ class Build:
     knee_flexion: float
     trunk_flexion: float
     stick_ahead: float
+    half_width: float
+    narrow_half_width: float
+    hands_out: float
+    butterfly_flare: float
+    butterfly_trunk: float
 
     @property
     def blocker_hand(self) -> Side:
@@ -115,7 +120,7 @@ def build_goaltender(
     side, the_level, rules = _side(catching_hand), Level(level), RuleSet(rule_set)
     ratios = build(SegmentRatios, settings)
     shape = build(GearShape, settings)
-    ready = build(ReadyShape, settings)
+    ready = build(StanceShape, settings)
     gear = build(NhlGear, settings) if rules is RuleSet.NHL else build(IihfGear, settings)
     scale = min(height / shape.full_gear, 1.0)
     skate = shape.skate_height * scale
@@ -167,6 +172,11 @@ def build_goaltender(
         knee_flexion=ready.knee_flexion,
         trunk_flexion=ready.trunk_flexion,
         stick_ahead=ready.stick_ahead * scale,
+        half_width=ready.half_width * height,
+        narrow_half_width=ready.narrow_half_width * height,
+        hands_out=ready.hands_out * height,
+        butterfly_flare=ready.butterfly_flare,
+        butterfly_trunk=ready.butterfly_trunk,
     )
 
 

@@ -67,6 +67,21 @@ TRUNK_FLEXION = assumed(
     low=20.0, high=55.0, note="'about 40 deg', note beside the knee flexion of the same source",
 )  # fmt: skip
 
+HALF_WIDTH = assumed("body.ready_half_width", "ready stance, half width between the ankles", 0.20,
+                     "of stature", low=0.14, high=0.26)  # fmt: skip
+NARROW_HALF_WIDTH = assumed(
+    "body.narrow_half_width", "narrow stance, half width between the ankles", 0.135, "of stature",
+    low=0.1, high=0.2,
+)  # fmt: skip
+HANDS_OUT = assumed("body.hands_out", "catching glove, distance to the side", 0.262, "of stature",
+                    low=0.2, high=0.32)  # fmt: skip
+BUTTERFLY_FLARE = assumed(
+    "body.butterfly_flare", "butterfly, how far the pads point back from straight aside", 12.0,
+    "deg", low=0.0, high=45.0, note="0 is pads in one line across",
+)  # fmt: skip
+BUTTERFLY_TRUNK = assumed("body.butterfly_trunk", "butterfly, trunk forward", 28.0, "deg",
+                          low=5.0, high=45.0)  # fmt: skip
+
 SHORTEST = assumed("body.stature_low", "shortest stature accepted", 0.95, "m", low=0.9, high=1.1)
 TALLEST = assumed("body.stature_high", "tallest stature accepted", 2.2, "m", low=2.0, high=2.3)
 FULL_GEAR = assumed(
@@ -179,12 +194,17 @@ class GearShape:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ReadyShape:
-    """How the ready stance is held: degrees and metres."""
+class StanceShape:
+    """How she holds herself: degrees, metres, and shares of stature."""
 
     knee_flexion: float = parameter(KNEE_FLEXION)
     trunk_flexion: float = parameter(TRUNK_FLEXION)
     stick_ahead: float = parameter(STICK_AHEAD)
+    half_width: float = parameter(HALF_WIDTH)
+    narrow_half_width: float = parameter(NARROW_HALF_WIDTH)
+    hands_out: float = parameter(HANDS_OUT)
+    butterfly_flare: float = parameter(BUTTERFLY_FLARE)
+    butterfly_trunk: float = parameter(BUTTERFLY_TRUNK)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -33,7 +33,7 @@ from tendline.body.types import Stance
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Upright:
-    """A posture on both skates. Widths and places are shares of stature; angles in degrees."""
+    """A posture on both skates: half width in metres, places in shares of stature, degrees."""
 
     half_width: float
     pelvis_back: float
@@ -71,14 +71,14 @@ def _upright_pelvis(build: Build, shape: Upright) -> Vector:
         build.thigh**2 + build.shank**2 - 2.0 * build.thigh * build.shank * math.cos(inside)
     )
     back = shape.pelvis_back * build.stature
-    aside = shape.half_width * build.stature - 0.5 * build.hip_breadth
+    aside = shape.half_width - 0.5 * build.hip_breadth
     rise = math.sqrt(reach**2 - back**2 - aside**2)
     return vector(-back, 0.0, build.ankle_height + build.skate_height + rise)
 
 
 def _ready(build: Build) -> Skeleton:
     shape = Upright(
-        half_width=0.20, pelvis_back=0.10, knee_flexion=build.knee_flexion,
+        half_width=build.half_width, pelvis_back=0.10, knee_flexion=build.knee_flexion,
         trunk_forward=build.trunk_flexion, toe_out=12.0,
     )  # fmt: skip
     return _on_skates(build, shape)
@@ -86,7 +86,7 @@ def _ready(build: Build) -> Skeleton:
 
 def _narrow(build: Build) -> Skeleton:
     shape = Upright(
-        half_width=0.135, pelvis_back=0.08, knee_flexion=0.7 * build.knee_flexion,
+        half_width=build.narrow_half_width, pelvis_back=0.08, knee_flexion=0.7 * build.knee_flexion,
         trunk_forward=0.8 * build.trunk_flexion, toe_out=6.0, stick_back=0.12,
         stick_lean=(-0.02, -0.36, 0.93),
     )  # fmt: skip
@@ -98,7 +98,7 @@ def _on_skates(build: Build, shape: Upright, lean: float = 0.0) -> Skeleton:
     torso = Torso(pelvis=pelvis, forward=shape.trunk_forward, left=lean)
     legs = [
         standing_leg(
-            build, pelvis, side, _ankle(build, 0.0, side * shape.half_width),
+            build, pelvis, side, _ankle(build, 0.0, side * shape.half_width / build.stature),
             pole=vector(1.0, -0.12 * side, 0.1), toe_out=shape.toe_out,
         )
         for side in (1.0, -1.0)
@@ -108,7 +108,7 @@ def _on_skates(build: Build, shape: Upright, lean: float = 0.0) -> Skeleton:
         lean=vector(*shape.stick_lean), heel_y=-0.38,
     )  # fmt: skip
     hand_z = float(stick.hand[2])
-    glove = vector(float(stick.hand[0]) - 0.01, 0.262 * build.stature, hand_z + 0.02)
+    glove = vector(float(stick.hand[0]) - 0.01, build.hands_out, hand_z + 0.02)
     return assemble(
         build, torso, legs[0], legs[1], stick, glove=glove,
         glove_axis=vector(0.15, 0.55, 0.83), blocker_axis=vector(-0.1, -0.35, 0.93),
@@ -116,23 +116,24 @@ def _on_skates(build: Build, shape: Upright, lean: float = 0.0) -> Skeleton:
 
 
 def _butterfly(build: Build) -> Skeleton:
-    return _kneeling(build, forward=28.0)
+    return _kneeling(build, forward=build.butterfly_trunk)
 
 
 def _kneeling(
     build: Build, *, forward: float, lean: float = 0.0, stick: Stick | None = None
 ) -> Skeleton:
-    aside = closed_knee(build, 12.0)
+    flare = build.butterfly_flare
+    aside = closed_knee(build, flare)
     knees = [vector(0.0, side * aside, knee_on_ice(build)) for side in (1.0, -1.0)]
     pelvis = kneeling_pelvis(build, 1.0, knees[0], x=-0.09 * build.stature, y=0.0)
     torso = Torso(pelvis=pelvis, forward=forward, left=lean)
-    left = kneeling_leg(build, pelvis, 1.0, knees[0], flare=12.0)
-    right = kneeling_leg(build, pelvis, -1.0, knees[1], flare=12.0)
+    left = kneeling_leg(build, pelvis, 1.0, knees[0], flare=flare)
+    right = kneeling_leg(build, pelvis, -1.0, knees[1], flare=flare)
     held = stick or _front_stick(
         build, 0.27 * build.stature, lean=vector(-0.42, -0.46, 0.78), heel_y=-0.38
     )
     hand_z = max(float(held.hand[2]), 0.27 * build.stature)
-    glove = vector(0.15 * build.stature, 0.25 * build.stature, hand_z)
+    glove = vector(0.15 * build.stature, 0.95 * build.hands_out, hand_z)
     return assemble(
         build, torso, left, right, held, glove=glove, glove_axis=vector(0.1, 0.55, 0.83),
         blocker_axis=vector(-0.1, -0.45, 0.88),
@@ -259,9 +260,9 @@ def _reverse_vh(build: Build, side: float) -> Skeleton:
 
 def _post_stand(build: Build, side: float) -> Skeleton:
     shape = Upright(
-        half_width=0.15, pelvis_back=0.09, knee_flexion=0.75 * build.knee_flexion,
-        trunk_forward=0.9 * build.trunk_flexion, toe_out=8.0, stick_back=0.09,
-        stick_lean=(-0.02, -0.36, 0.93),
+        half_width=1.1 * build.narrow_half_width, pelvis_back=0.09,
+        knee_flexion=0.75 * build.knee_flexion, trunk_forward=0.9 * build.trunk_flexion,
+        toe_out=8.0, stick_back=0.09, stick_lean=(-0.02, -0.36, 0.93),
     )  # fmt: skip
     return _on_skates(build, shape, lean=3.0 * side)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tendline.base import Constant, assumed, fact, parameter
+from tendline.base import assumed, fact, parameter
 
 NHL_LENGTH = fact("rink.nhl.length", "rink length")
 NHL_WIDTH = fact("rink.nhl.width", "rink width")
@@ -246,8 +246,3 @@ class TradeSpots:
     point_inside: float = parameter(POINT_INSIDE)
     point_lateral: float = parameter(POINT_Y)
     mid_crease: float = parameter(MID_CREASE)
-
-
-def puck_constants() -> tuple[Constant, Constant]:
-    """Return puck diameter and thickness."""
-    return (PUCK_DIAMETER, PUCK_THICKNESS)
