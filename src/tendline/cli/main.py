@@ -10,6 +10,7 @@ from tendline.cli.frame import Group, Session
 
 _COMMANDS = {
     "start": "tendline.cli.start:start",
+    "serve": "tendline.cli.start:serve",
     "tonight": "tendline.cli.tonight:tonight",
     "read": "tendline.cli.reading:read",
     "drill": "tendline.cli.drills:drill",

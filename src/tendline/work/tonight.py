@@ -1,0 +1,321 @@
+"""The main job: from logged games to tonight's sheet.
+
+Games are read back from the club's file; what they cost is counted theme by theme; at most two
+themes are to be trained beside the season's own; the planner chooses drills and writes the sheet.
+Every choice carries its reason; nothing here decides what the engine or the planner should.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import AbstractContextManager, contextmanager
+from dataclasses import dataclass, replace
+from datetime import date, time, timedelta
+from typing import Any
+
+from tendline.base import InputError, Level, NotFoundError
+from tendline.drill import Drill
+from tendline.ice import rink
+from tendline.log import Findings, Game
+from tendline.practice import (
+    DrillFacts,
+    IceSlot,
+    Load,
+    Need,
+    PlanKind,
+    Request,
+    Roster,
+    RosterGoaltender,
+    Sheet,
+    Space,
+    TeamSegment,
+    plan_practice,
+    sheet_to_dict,
+    space,
+    stage_need,
+)
+from tendline.practice.season import monday_of
+from tendline.practice.spaces import CORNER, FULL_ICE
+from tendline.store import Practice, Store, Team
+from tendline.work.cost import cost_of
+from tendline.work.demo import TODAY
+from tendline.work.drills import all_drills, library_facts
+from tendline.work.games import new_id
+from tendline.work.names import names
+from tendline.work.season import plan_for
+
+RECENT_PRACTICES = 3
+LAST_GAMES = 6
+Tell = Callable[[str], AbstractContextManager[None]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evening:
+    """What the coach decides for tonight; everything left out has a default.
+
+    ``present``: ids of the goaltenders there (empty: the team's); ``focus``: whose games decide
+    (empty: the one with most shots logged); ``helpers`` and ``skaters`` None: the team's numbers;
+    ``nets`` None: as many as usually stand on that ice.
+    """
+
+    team: str = ""
+    day: date | None = None
+    start: time = time(18, 0)
+    minutes: int = 55
+    kind: PlanKind = PlanKind.PRACTICE
+    place: str = FULL_ICE
+    block_place: str = CORNER
+    nets: int | None = None
+    present: tuple[str, ...] = ()
+    focus: str = ""
+    helpers: int | None = None
+    skaters: int | None = None
+    last: int = LAST_GAMES
+    fixed: tuple[TeamSegment, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tonight:
+    """Tonight's answer: what it cost, what to train, the sheet, and what it was made from."""
+
+    evening: Evening
+    team: Team
+    focus: str
+    focus_name: str
+    findings: Findings | None
+    games: tuple[str, ...]
+    needs: tuple[Need, ...]
+    stage: str
+    request: Request
+    sheet: Sheet
+    drills: tuple[DrillFacts, ...]
+
+    @property
+    def answer(self) -> tuple[str, ...]:
+        """Return the answer in sentences: what it cost, then what tonight does about it."""
+        lines = self.findings.answer if self.findings else ()
+        if not lines:
+            lines = (f"No game of {self.focus_name} is logged yet: the stage's theme decides.",)
+        drills = [one for one in self.sheet.segments if one.drill_id]
+        titles = ", ".join(f"{one.title} ({one.minutes} min)" for one in drills)
+        return (*lines, f"Tonight {self.sheet.start:%H:%M}-{self.sheet.end:%H:%M}: {titles}.")
+
+
+@contextmanager
+def silent(words: str) -> Iterator[None]:
+    """Do a step without telling anybody."""
+    yield
+
+
+def tonight(store: Store, evening: Evening, *, tell: Tell = silent) -> Tonight:
+    """Return tonight's sheet for a team and how it came about.
+
+    ``tell`` is called with each step in words and wraps it, so that a command can show progress.
+    Raises ``NotFoundError`` for a team or person that is not known, ``PlanError`` when no plan
+    keeps the rules.
+    """
+    club = store.club.get()
+    day = evening.day or (TODAY if club.is_demo else None)
+    if day is None:
+        raise InputError("which day is the practice?", hint="Give the day.")
+    team = team_of(store, evening.team)
+    settings = store.choices.settings()
+    present = evening.present or team.goaltenders
+    if not present:
+        raise InputError(
+            "a practice needs a goaltender", item=team.name,
+            hint="Put goaltenders on the team, or say who is there.",
+        )  # fmt: skip
+    with tell("Reading the games"):
+        games = {one: store.games.of(one, last=evening.last, settings=settings) for one in present}
+    focus = evening.focus or max(present, key=lambda one: (_shots(games[one], one), one))
+    if focus not in games:
+        games[focus] = store.games.of(focus, last=evening.last, settings=settings)
+    stage, stage_needs = stage_of(store, day)
+    found = None
+    if games[focus]:
+        with tell("Working out what the games cost and why"):
+            refused = tuple(one.theme for one in store.choices.refusals(focus))
+            found = cost_of(
+                games[focus], focus, stage_theme=", ".join(one.name for one in stage_needs),
+                refused=refused, settings=settings,
+            )  # fmt: skip
+    needs = (*stage_needs, *needs_of(found))
+    with tell("Running the drills on the clock"):
+        drills = library_facts(store, _youngest(store, present, team), settings=settings)
+    request = Request(
+        kind=evening.kind,
+        roster=Roster(
+            goaltenders=tuple(
+                roster_goaltender(store, one, games[one], day, team.level) for one in present
+            ),
+            skaters=team.skaters if evening.skaters is None else evening.skaters,
+            helpers=team.helpers if evening.helpers is None else evening.helpers,
+        ),
+        slot=_slot(store, evening, day),
+        team=team.name,
+        stage=stage,
+        needs=needs,
+        recent=recent_drills(store, team, day),
+        week_pair=week_pair(store, team, day),
+        fixed=evening.fixed,
+    )
+    with tell("Choosing drills and writing the sheet"):
+        sheet = plan_practice(request, drills, settings=settings)
+    return Tonight(
+        evening=replace(evening, day=day), team=team, focus=focus,
+        focus_name=names(store).get(focus, focus), findings=found,
+        games=tuple(f"{g.day:%d %b} {g.opponent}" for g in games[focus]),
+        needs=needs, stage=stage, request=request, sheet=sheet, drills=drills,
+    )  # fmt: skip
+
+
+def needs_of(found: Findings | None) -> tuple[Need, ...]:
+    """Return what the games say to train, as the planner takes it."""
+    if found is None:
+        return ()
+    return tuple(
+        Need(
+            name=one.theme, themes=one.themes, situations=one.situations, count=one.count,
+            of=one.of, sure=one.sure,
+        )
+        for one in found.themes
+    )  # fmt: skip
+
+
+def stage_of(store: Store, day: date) -> tuple[str, tuple[Need, ...]]:
+    """Return the season's stage on a day and its themes, nothing when no season is set."""
+    club = store.club.get()
+    if club.season_start is None:
+        return "", ()
+    return stage_need(plan_for(start=club.season_start), day)
+
+
+def keep(store: Store, made: Tonight) -> str:
+    """Save tonight's sheet in the club's file and return the practice's id."""
+    practice = Practice(
+        id=new_id("practice"), day=made.sheet.day, team=made.team.name,
+        sheet=sheet_to_dict(made.sheet),
+    )  # fmt: skip
+    store.practices.save(practice)
+    return practice.id
+
+
+def team_of(store: Store, name: str) -> Team:
+    """Return a team by name or id; with no name, the only or first team that has goaltenders."""
+    if name:
+        return store.club.team(name)
+    known = [one for one in store.club.teams() if one.goaltenders]
+    if known:
+        return max(known, key=lambda one: len(one.goaltenders))
+    people = store.people.ids()
+    if not people:
+        raise NotFoundError(
+            "there is no goaltender in the club's file",
+            hint="Add one: tendline goaltender add, or look at the demo club: --demo.",
+        )
+    first = store.people.get(people[0])
+    level = Level(str(first.get("level", Level.ADULT.value)))
+    return Team(id="", name="", level=level, goaltenders=people, skaters=15, helpers=1)
+
+
+def roster_goaltender(
+    store: Store, person: str, games: tuple[Game, ...], day: date, level: Level
+) -> RosterGoaltender:
+    """Return a goaltender as the planner takes her, with her own past."""
+    known = store.people.all().get(person)
+    file: Mapping[str, Any] = known or {}
+    played = [one for one in games if any(s.goaltender == person for s in one.shots)]
+    shots = [sum(s.on_goal for s in one.shots if s.goaltender == person) for one in played]
+    return RosterGoaltender(
+        id=person,
+        name=str(file.get("name") or file.get("display_name") or person),
+        level=Level(str(file["level"])) if "level" in file else level,
+        game_shots=sum(shots) / len(shots) if shots else None,
+        past=_past_loads(store, person, day),
+        restrictions=frozenset(str(one) for one in file.get("restrictions", ())),
+    )
+
+
+def recent_drills(store: Store, team: Team, day: date) -> tuple[str, ...]:
+    """Return the ids of drills used in the team's last practices."""
+    before = [one for one in store.practices.list(team=team.name) if one.day < day]
+    found = [drill for one in before[:RECENT_PRACTICES] for drill in drills_of(one)]
+    return tuple(dict.fromkeys(found))
+
+
+def week_pair(store: Store, team: Team, day: date) -> tuple[str, ...]:
+    """Return the block drills already used this week (a pair lasts a week), else nothing."""
+    for one in store.practices.list(team=team.name):
+        if monday_of(day) <= one.day < day:
+            block = [s["drill_id"] for s in one.sheet.get("segments", ())
+                     if s["kind"] == "goaltender block"]  # fmt: skip
+            return tuple(block or drills_of(one)[:2])
+    return ()
+
+
+def drills_of(practice: Practice) -> tuple[str, ...]:
+    """Return the drills of a practice: what was done if that was written, else its sheet's."""
+    if practice.done.get("drills"):
+        return tuple(str(one) for one in practice.done["drills"])
+    segments = practice.sheet.get("segments", ())
+    return tuple(str(one["drill_id"]) for one in segments if one["drill_id"])
+
+
+def _past_loads(store: Store, person: str, day: date) -> tuple[Load, ...]:
+    loads = []
+    for one in store.practices.list():
+        done = one.done.get("load", {}).get(person)
+        if one.day < day and done and day - one.day <= timedelta(days=60):
+            loads.append(Load(**{name: float(done[name]) for name in _LOAD if name in done}))
+    return tuple(loads)
+
+
+_LOAD = ("shots", "drops", "hard_stops", "recoveries")
+
+
+def _youngest(store: Store, present: tuple[str, ...], team: Team) -> Level:
+    from tendline.practice.types import youngest
+
+    people = store.people.all()
+    levels = [Level(str(people[one]["level"])) for one in present if "level" in people.get(one, {})]
+    return youngest(tuple(levels)) if levels else team.level
+
+
+def _slot(store: Store, evening: Evening, day: date) -> IceSlot:
+    sheet = rink(store.club.get().rule_set)
+    whole: Space = space(evening.place, sheet)
+    if evening.nets is not None:
+        whole = replace(whole, nets=evening.nets)
+    return IceSlot(
+        day=day, start=evening.start, minutes=evening.minutes, space=whole,
+        block_space=space(evening.block_place, sheet),
+    )  # fmt: skip
+
+
+def _shots(games: tuple[Game, ...], person: str) -> int:
+    return sum(s.on_goal for one in games for s in one.shots if s.goaltender == person)
+
+
+def diagrams_of(store: Store, made: Tonight) -> Mapping[str, Drill]:
+    """Return the drills of the sheet by id, for its diagrams."""
+    wanted = {one.drill_id for one in made.sheet.segments}
+    return {one.id: one for one in all_drills(store) if one.id in wanted}
+
+
+def sheet_pdf(
+    store: Store, made: Tonight, *, paper: str = "A4", large_print: bool = False
+) -> bytes:
+    """Return tonight's sheet as a PDF, one side, with a diagram for every drill."""
+    from tendline.draw import practice_sheet_pdf
+
+    return practice_sheet_pdf(
+        made.sheet, paper=paper, drills=diagrams_of(store, made), large_print=large_print,
+        rink=rink(store.club.get().rule_set),
+    )  # fmt: skip
+
+
+__all__ = [
+    "Evening", "Tonight", "diagrams_of", "drills_of", "keep", "needs_of", "recent_drills",
+    "roster_goaltender", "sheet_pdf", "stage_of", "team_of", "tonight", "week_pair",
+]  # fmt: skip
