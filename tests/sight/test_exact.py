@@ -60,9 +60,9 @@ def test_exact_areas_agree_with_a_fine_grid(stance: body.Stance) -> None:
                 rng.uniform(0.1, 1.4), rng.uniform(-0.6, 0.6), rng.uniform(-0.9, 0.9), stance
             ),
         )
-        # a grid of 120,000 cells is itself good to about 0.0005 here
+        # a grid of 120,000 cells is itself good to about 0.001 here
         assert exact_cover(puck, placed, GOAL).share == pytest.approx(
-            cover(puck, placed, FINE).share, abs=5e-4
+            cover(puck, placed, FINE).share, abs=1e-3
         )
 
 

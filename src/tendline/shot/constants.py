@@ -197,9 +197,9 @@ ORDINARY_DEPTH_WIDE = assumed("shot.ordinary.depth_wide", "share of the depth gi
                               "line's side", 0.35, "share", low=0.0, high=0.8)  # fmt: skip
 ORDINARY_ROOM = assumed("shot.ordinary.room", "room kept between her skates and the puck", 0.8, "m",
                         low=0.5, high=1.5)  # fmt: skip
-ORDINARY_OFF_LINE = assumed("shot.ordinary.off_line", "distance off the line when set", 0.12, "m",
-                            low=0.0, high=0.4,
-                            note="tracked medians of 0.2-0.3 m hold the sensors' error")  # fmt: skip
+ORDINARY_OFF_LINE = assumed("shot.ordinary.off_line", "distance off the line when set", 0.12,
+                            "m", low=0.0, high=0.4,
+                            note="tracked medians of 0.2-0.3 m hold sensor error")  # fmt: skip
 PACE_NEAR = assumed("shot.ordinary.pace_near", "speed of shots at the net over the usual", 0.45,
                     "ratio", low=0.2, high=1.0,
                     note="tracked men's shots: mean 17.8 m/s within 6 m, 26.9 at 6-11 m, 30.7 "
