@@ -1,0 +1,288 @@
+"""The goal mouth as the puck sees it: her outline exact, open parts hatched by how dangerous."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tendline.base import ShotType
+from tendline.body import Capsules, Part, posed
+from tendline.draw.chart import TEXT
+from tendline.draw.figure import Camera, Shape, figure_shapes
+from tendline.draw.fontfiles import text_width
+from tendline.draw.hatching import Segment, hatch
+from tendline.draw.labels import spread
+from tendline.draw.svg import Picture, Point, path_data, rings_data
+from tendline.draw.tokens import PAPER, Paint, Palette
+from tendline.ice import Goal
+from tendline.play import Read
+from tendline.shot import ShotParameters, goal_chance, puck_speed, shot_parameters
+from tendline.sight import OpenArea, mouth_grid, open_areas
+
+PUCK_HEIGHT = 0.0127
+"""Height of the puck's middle when it lies on the ice [m]; half its thickness."""
+HEAD_ROOM = 0.42
+FOOT_ROOM = 0.34
+"""Room above the crossbar and below the goal line, as shares of the mouth's height."""
+LABEL_COLUMN = 152.0
+WIDEST_HATCH, CLOSEST_HATCH = 12.0, 4.0
+"""Distance between hatch lines where a shot never and always goes in, in CSS pixels."""
+
+ToPicture: TypeAlias = Callable[[Sequence[float]], Point]
+_BODY_PAINT = {Part.SHAFT: Paint.SHEET, Part.BLADE: Paint.SHEET}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """An open part of the net with how dangerous it is: the chance that a shot there goes in."""
+
+    area: OpenArea
+    danger: float
+
+
+def openings_of(
+    puck: tuple[float, float],
+    body: Capsules,
+    goal: Goal,
+    parameters: ShotParameters,
+    *,
+    speed: float,
+) -> tuple[Opening, ...]:
+    """Return the open parts as the puck sees them, each with the mean chance of a goal there."""
+    place = np.array([puck[0], puck[1], PUCK_HEIGHT])
+    grid = mouth_grid(goal)
+    chance = goal_chance(place, body, grid, parameters, speed=speed).by_target
+    found = []
+    for area in open_areas(place, body, goal):
+        inside = [
+            float(chance[row, column])
+            for row, z in enumerate(grid.z)
+            for column, y in enumerate(grid.y)
+            if _inside(area.rings, float(y), float(z))
+        ]
+        danger = float(np.mean(inside)) if inside else float(np.max(chance))
+        found.append(Opening(area=area, danger=danger))
+    return tuple(found)
+
+
+def _inside(rings: Sequence[Sequence[Point]], x: float, y: float) -> bool:
+    crossings = 0
+    for ring in rings:
+        x0, y0 = ring[-1]
+        for x1, y1 in ring:
+            if (y0 <= y) != (y1 <= y) and x < x0 + (y - y0) * (x1 - x0) / (y1 - y0):
+                crossings += 1
+            x0, y0 = x1, y1
+    return crossings % 2 == 1
+
+
+def camera_at(puck: tuple[float, float]) -> Camera:
+    """Return the level camera at the puck looking at the middle of the goal line."""
+    distance = math.hypot(*puck)
+    toward = np.array([puck[0] / distance, puck[1] / distance, 0.0])
+    up = np.array([0.0, 0.0, 1.0])
+    eye = np.array([puck[0], puck[1], PUCK_HEIGHT])
+    return Camera(right=np.cross(-toward, up), down=-up, toward=toward, eye=eye)
+
+
+def read_puck_eye_svg(
+    read: Read,
+    *,
+    parameters: ShotParameters | None = None,
+    width: float = 580.0,
+    palette: Palette = PAPER,
+) -> str:
+    """Return what the puck sees of the net with her on the recommended spot."""
+    situation = read.situation
+    shot = parameters or shot_parameters(situation.level, situation.rink.settings)
+    body = posed(read.goaltender.build, read.spot)
+    speed = puck_speed(situation.level, ShotType.WRIST, situation.rink.settings)
+    found = openings_of(situation.puck_place, body, situation.rink.goal, shot, speed=speed)
+    return puck_eye_svg(
+        situation.puck_place, body, situation.rink.goal, found, width=width, palette=palette
+    )
+
+
+def puck_eye_svg(
+    puck: tuple[float, float],
+    body: Capsules,
+    goal: Goal,
+    openings: Sequence[Opening],
+    *,
+    width: float = 580.0,
+    palette: Palette = PAPER,
+) -> str:
+    """Return the goal mouth as a puck on the ice at ``puck`` [m] sees it.
+
+    ``body`` is her body, placed; ``openings`` come from :func:`openings_of`. The closer the hatch
+    lines, the more dangerous the opening; labels give its share of the net.
+    """
+    camera = camera_at(puck)
+    mouth = _flat(camera, _corners(goal))
+    left, right = float(mouth[:, 0].min()), float(mouth[:, 0].max())
+    top, bottom = float(mouth[:, 1].min()), float(mouth[:, 1].max())
+    room = width - 2.0 * LABEL_COLUMN
+    tall = bottom - top
+    scale = min(room / (right - left), 0.42 * width / tall)
+    high, low = top - HEAD_ROOM * tall, bottom + FOOT_ROOM * tall
+    middle = 0.5 * (left + right)
+    share = sum(one.area.share for one in openings)
+    picture = Picture(
+        width=width, height=(low - high) * scale, kind="tl-puck-eye", palette=palette,
+        title=f"What the puck sees: {100.0 * share:.0f} % of the net open",
+        description=_describe(openings),
+    )  # fmt: skip
+
+    def at(point: Sequence[float]) -> Point:
+        return (width / 2.0 + (point[0] - middle) * scale, (point[1] - high) * scale)
+
+    _draw(picture, camera, body, goal, openings, at)
+    return picture.svg()
+
+
+def _corners(goal: Goal) -> NDArray[np.float64]:
+    half = goal.half_width
+    return np.array(
+        [[0, -half, 0], [0, -half, goal.height], [0, half, goal.height], [0, half, 0]], float
+    )
+
+
+def _flat(camera: Camera, places: NDArray[np.float64]) -> NDArray[np.float64]:
+    return camera.points(np.asarray(places, float))
+
+
+def _describe(openings: Sequence[Opening]) -> str:
+    return " ".join(
+        f"{one.area.name}: {100.0 * one.area.share:.0f} % of the net, a shot there goes in "
+        f"{10.0 * one.danger:.0f} times in 10."
+        for one in openings
+    )
+
+
+def _draw(
+    picture: Picture,
+    camera: Camera,
+    body: Capsules,
+    goal: Goal,
+    openings: Sequence[Opening],
+    at: ToPicture,
+) -> None:
+    mouth = [at(one) for one in _flat(camera, _corners(goal))]
+    picture.path(path_data(mouth, closed=True), fill=Paint.SHEET, classes="tl-mouth")
+    tips = _openings(picture, camera, openings, at)
+    _frame(picture, mouth, goal, camera, at)
+    _her(picture, figure_shapes(body, camera), at)
+    picture.path(path_data(mouth), stroke=Paint.INK, width=1.1, dash="3 4", classes="tl-mouth-over")
+    _labels(picture, openings, tips)
+
+
+def _openings(
+    picture: Picture, camera: Camera, openings: Sequence[Opening], at: ToPicture
+) -> list[Point]:
+    """Hatch the open parts; return a point inside each for its label's leader."""
+    tips: list[Point] = []
+    for one in openings:
+        rings = [
+            [at(p) for p in _flat(camera, np.array([[0.0, y, z] for y, z in ring]))]
+            for ring in one.area.rings
+        ]
+        gap = WIDEST_HATCH + one.danger * (CLOSEST_HATCH - WIDEST_HATCH)
+        lines = hatch(rings, spacing=gap, angle_deg=-45.0)
+        with picture.group(classes="tl-opening", data_name=one.area.name):
+            picture.path(rings_data(rings), fill=Paint.RISK_WASH)
+            picture.path("".join(path_data(line) for line in lines), stroke=Paint.RISK, width=1.3,
+                         classes="tl-hatch")  # fmt: skip
+        tips.append(_inside_point(rings, lines))
+    return tips
+
+
+def _inside_point(rings: Sequence[Sequence[Point]], lines: Sequence[Segment]) -> Point:
+    if lines:
+        (x0, y0), (x1, y1) = max(lines, key=lambda line: math.dist(*line))
+        return 0.5 * (x0 + x1), 0.5 * (y0 + y1)
+    return rings[0][0] if rings and rings[0] else (0.0, 0.0)
+
+
+def _her(picture: Picture, shapes: Sequence[Shape], at: ToPicture) -> None:
+    with picture.group(classes="tl-her"):
+        for shape in shapes:
+            picture.path(
+                rings_data([[at(p) for p in ring] for ring in shape.rings]),
+                fill=_BODY_PAINT.get(shape.part, Paint.GEAR), stroke=Paint.INK, width=1.7,
+                classes=f"tl-gear-{shape.part.name.lower().replace('_', '-')}",
+            )  # fmt: skip
+            for line in shape.lines:
+                picture.path(path_data([at(p) for p in line]), stroke=Paint.INK_SOFT, width=0.8)
+
+
+def _frame(
+    picture: Picture, mouth: Sequence[Point], goal: Goal, camera: Camera, at: ToPicture
+) -> None:
+    """Draw posts and crossbar at their true thickness, and the ice."""
+    half = goal.half_width + goal.post_diameter
+    edge = _flat(camera, np.array([[0.0, half, 0.0], [0.0, goal.half_width, 0.0]]))
+    thick = max(math.dist(at(edge[0]), at(edge[1])), 3.0)
+    (x0, y0), (_, y1), (_, y2), (x3, y3) = mouth
+    ring = [(x0 - thick / 2, y0), (x0 - thick / 2, y1 - thick / 2),
+            (x3 + thick / 2, y2 - thick / 2), (x3 + thick / 2, y3)]  # fmt: skip
+    ground = max(y0, y3)
+    picture.line((0.0, ground), (picture.width, ground), paint=Paint.INK_SOFT, width=1.4,
+                 classes="tl-ice-line")  # fmt: skip
+    picture.path(path_data(ring), stroke=Paint.INK, width=thick, classes="tl-frame", cap="butt")
+
+
+def _labels(picture: Picture, openings: Sequence[Opening], tips: Sequence[Point]) -> None:
+    left, right = LABEL_COLUMN - 12.0, picture.width - LABEL_COLUMN + 12.0
+    ground = picture.height * (1.0 - FOOT_ROOM / (1.0 + HEAD_ROOM + FOOT_ROOM))
+    columns: dict[str, list[int]] = {"start": [], "end": [], "below": []}
+    for index, (one, tip) in enumerate(zip(openings, tips, strict=True)):
+        if one.area.name == "five hole":
+            columns["below"].append(index)
+        else:
+            columns["end" if tip[0] < picture.width / 2.0 else "start"].append(index)
+    for anchor, x in (("end", left), ("start", right)):
+        members = columns[anchor]
+        wanted = [tips[i][1] for i in members]
+        heights = spread(wanted, gap=2.5 * TEXT, low=1.4 * TEXT, high=ground - 0.8 * TEXT)
+        for index, y in zip(members, heights, strict=True):
+            _label(picture, openings[index], tips[index], (x, y), anchor)
+    for index in columns["below"]:
+        x, y = tips[index]
+        words = f"five hole, {_percent(openings[index].area.share)}"
+        picture.line((x, y), (x, ground + 10.0), paint=Paint.INK, width=1.0, classes="tl-leader")
+        picture.circle((x, y), 2.6, fill=Paint.INK)
+        picture.text((x, ground + 14.0 + TEXT), words, size=TEXT, anchor="middle")
+
+
+def _percent(share: float) -> str:
+    return f"{100.0 * share:.0f} %" if share >= 0.01 else "under 1 %"
+
+
+def _label(picture: Picture, one: Opening, tip: Point, at: Point, anchor: str) -> None:
+    first, second = _two_lines(one.area.name)
+    second = f"{second}, {_percent(one.area.share)}"
+    x, y = at
+    near = x + (6.0 if anchor == "end" else -6.0)
+    picture.line((near, y), tip, paint=Paint.INK, width=1.0, classes="tl-leader")
+    picture.circle(tip, 2.6, fill=Paint.INK)
+    for words, line in ((first, y - 0.25 * TEXT), (second, y + 0.9 * TEXT)):
+        picture.text((x, line), words, size=TEXT, anchor=anchor, halo=True,
+                     classes="tl-opening-label")  # fmt: skip
+
+
+def _two_lines(name: str) -> tuple[str, str]:
+    """Return a name broken where its halves are most alike in width."""
+    words = name.split(" ")
+    if len(words) < 2:
+        return name, ""
+    breaks = [(" ".join(words[:i]), " ".join(words[i:])) for i in range(1, len(words))]
+    return min(breaks, key=lambda two: max(text_width(two[0], size=1.0), _with_share(two[1])))
+
+
+def _with_share(words: str) -> float:
+    return text_width(f"{words}, 00 %", size=1.0)
