@@ -132,15 +132,21 @@ def show_ice(ice: Ice) -> str:
     return f"{ice.use.value} {show_number(ice.length)} x {show_number(ice.width)} m"
 
 
+_ON_AND_ON = "until the time is up"
+
+
 def read_repeats(text: str, names: Names) -> Repeats:
-    """Return repetitions from '6 x 2, rest 35 s' or '12 x 1, rest 20 s after each'."""
-    form = "6 x 2, rest 35 s or 12 x 1, rest 20 s after each"
+    """Return repetitions from '6 x 2, rest 35 s' or 'until the time is up'."""
+    form = "6 x 2, rest 35 s; 12 x 1, rest 20 s after each; until the time is up"
     parts = split_outside(text, ",")
     found = re.fullmatch(r"(\d+)\s*x\s*(\d+)", parts[0])
-    if not found:
+    if parts[0].lower() == _ON_AND_ON:
+        reps, sets = 0, 1
+    elif not found:
         raise Wrong("repetitions are 'reps x sets'", f"'{parts[0]}'", form)
-    reps = read_whole(found[1], "repetitions", low=1, high=60)
-    sets = read_whole(found[2], "sets", low=1, high=20)
+    else:
+        reps = read_whole(found[1], "repetitions", low=1, high=60)
+        sets = read_whole(found[2], "sets", low=1, high=20)
     rest, each = 0.0, 0.0
     for part in parts[1:]:
         rested = re.fullmatch(r"rest (.+? s)( after each)?", part)
@@ -155,7 +161,7 @@ def read_repeats(text: str, names: Names) -> Repeats:
 
 def show_repeats(repeats: Repeats) -> str:
     """Return repetitions as the script writes them."""
-    text = f"{repeats.reps} x {repeats.sets}"
+    text = f"{repeats.reps} x {repeats.sets}" if repeats.reps else _ON_AND_ON
     if repeats.rest:
         text += f", rest {show_number(repeats.rest)} s"
     if repeats.rest_each:

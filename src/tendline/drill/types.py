@@ -197,7 +197,10 @@ class Ice:
 
 @dataclass(frozen=True, slots=True)
 class Repeats:
-    """Repetitions, sets, rest between sets and between repetitions (s)."""
+    """Repetitions, sets, rest between sets and between repetitions (s).
+
+    No repetitions (0) means that the drill goes on until its minutes are up.
+    """
 
     reps: int = 6
     sets: int = 1

@@ -1,0 +1,408 @@
+"""The goaltender on the clock: her own lines, else what the engine answers, as fast as she can.
+
+What moves her: somebody else gets the puck, a pass leaves, the carrier has gone on for a moment,
+a shot. After a pass or a shot she needs her reaction time; a carrier whom she is following already
+she follows without one. From the draw of a shot on she holds still. After a save she follows the
+rebound for a moment, gets up and goes to where the engine wants her against whoever has a puck
+then, or to where she started. How a move under way is broken off is ``motion``'s business.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+
+from tendline.base import Side
+from tendline.body import Pose, Stance
+from tendline.drill.advice import Mover, advised, at_post, on_line, on_the_post
+from tendline.drill.her_track import HerTrack, Stretch
+from tendline.drill.moves import KINDS, named_chain
+from tendline.drill.places import xy_of
+from tendline.drill.skating import Point, glide
+from tendline.drill.timeline import Attack, Line, PuckEvent, PuckKind, puck_place
+from tendline.drill.types import Drill, Place
+from tendline.drill.vocabulary import DrillKind, Role, Verb
+from tendline.drill.world import World
+from tendline.ice import off_line
+from tendline.motion import is_down, quickest_chain
+from tendline.motion.posture import wrapped
+
+TURN_WORTH = math.radians(12.0)
+"""She turns on the spot for more than this; numerical."""
+LOOK_AHEAD = 12.0
+"""How long the run goes on looking for a moment when she is set [s]; numerical."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Stimulus:
+    """Something that she answers, in order of time."""
+
+    time: float
+    rank: int
+    kind: str = field(compare=False)
+    event: PuckEvent | None = field(compare=False, default=None)
+    line: Line | None = field(compare=False, default=None)
+    until: float = field(compare=False, default=math.inf)
+
+
+@dataclass(slots=True)
+class Save:
+    """One shot met, and whether she went down for it."""
+
+    event: PuckEvent
+    dropped: bool = False
+
+
+@dataclass(slots=True)
+class HerRun:
+    """Her track and her saves during one run."""
+
+    track: HerTrack
+    saves: list[Save] = field(default_factory=list)
+    reads: list[tuple[float, Pose]] = field(default_factory=list)
+
+
+class HerPlay:
+    """Runs the goaltender of a drill; see the module's words."""
+
+    def __init__(self, drill: Drill, world: World) -> None:
+        self.drill = drill
+        self.world = world
+        self.motion = world.goaltender.motion
+        self.focus = self._focus()
+
+    def _focus(self) -> Point:
+        her = self.drill.person(Role.GOALTENDER.value)
+        place = her.facing if her is not None and her.facing is not None else Place("high slot")
+        return xy_of(place, self.drill, self.world.rink)
+
+    def start_pose(self, attack: Attack) -> Pose:
+        """Return where she starts: as listed, else where the engine wants her."""
+        her = self.drill.person(Role.GOALTENDER.value)
+        if her is not None:
+            x, y = xy_of(her.at, self.drill, self.world.rink)
+            if her.at.name in ("left post", "right post"):
+                return at_post(self.world, Side(her.at.name.split()[0]))
+            return Pose(x, y, math.atan2(self.focus[1] - y, self.focus[0] - x), Stance.READY)
+        return self.advice(attack, 0.0) or on_line(self.focus, 1.0)
+
+    # What the resolver asks ---------------------------------------------------------------------
+
+    def set_time(self, attack: Attack, after: float) -> float:
+        """Return when she is set on the puck's line, not before ``after`` (at most 12 s later)."""
+        run = self.run(attack, until=after + LOOK_AHEAD)
+        time = after
+        while time < after + LOOK_AHEAD:
+            puck, _, _ = puck_place(attack, time)
+            state = run.track.state(time)
+            if state.is_set and not is_down(state.pose.stance) and self.covers(state.pose, puck):
+                return time
+            time += 0.05
+        return time
+
+    def scripted_end(self, attack: Attack, line: Line) -> float:
+        """Return when she has finished a line of her own."""
+        run = self.run(attack, until=line.begin + 1e-3, extra=line)
+        last = run.track.stretches[-1] if run.track.stretches else None
+        end = last.end if last is not None and last.own else line.begin
+        return end + self._held(line)
+
+    def home_time(self, attack: Attack) -> float:
+        """Return when she is back, set, where the repetition started, if nobody shoots [s]."""
+        run = self.run(attack)
+        start = self.start_pose(attack)
+        run.track.go(start, time=max(attack.ends, run.track.end), wait=0.0)
+        last = run.track.stretches[-1]
+        return last.begin + (last.chain.set_time if last.chain is not None else 0.0)
+
+    def covers(self, pose: Pose, puck: Point) -> bool:
+        """Return whether she is on the puck's line, or on the post it belongs to."""
+        return abs(self.offset(pose, puck)) <= self.world.clock.on_line
+
+    def offset(self, pose: Pose, puck: Point) -> float:
+        """Return how far she is to the left of the puck's line [m]; on the post 0 if sealed."""
+        if on_the_post(puck):
+            goal = at_post(self.world, Side.LEFT if puck[1] >= 0.0 else Side.RIGHT)
+            away = math.hypot(pose.x - goal.x, pose.y - goal.y)
+            return 0.0 if away < self.world.clock.on_line else math.copysign(away, pose.y - goal.y)
+        return float(off_line(pose.x, pose.y, puck))
+
+    # Her answer ---------------------------------------------------------------------------------
+
+    def advice(self, attack: Attack, time: float, event: PuckEvent | None = None) -> Pose | None:
+        """Return where the engine wants her against the attack at a time; None without a puck.
+
+        With a pass as ``event`` the receiver counts as the carrier, where and when he gets it.
+        """
+        when = time
+        if event is not None and event.kind is PuckKind.PASS:
+            when = event.arrives
+            if not event.receiver:
+                return self._faced(event.to)
+            carrier = self._mover(attack, event.receiver, when, place=event.to)
+        else:
+            place, who, current = puck_place(attack, time)
+            if current is None or current.kind in (PuckKind.CLEARED, PuckKind.COVERED):
+                return None
+            if not who:
+                return self._faced(place)
+            carrier = self._mover(attack, who, time)
+        return advised(self.world, carrier, *self._others(attack, carrier.name, when))
+
+    def _faced(self, place: Point) -> Pose:
+        if on_the_post(place):
+            return at_post(self.world, Side.LEFT if place[1] >= 0.0 else Side.RIGHT)
+        return on_line(place, 1.0)
+
+    def _others(
+        self, attack: Attack, carrier: str, time: float
+    ) -> tuple[tuple[Mover, ...], tuple[Mover, ...]]:
+        mates, defenders = [], []
+        for name in attack.tracks:
+            role = name[0]
+            if name == carrier or role == Role.GOALTENDER.value:
+                continue
+            if name.count("'") != carrier.count("'"):
+                continue
+            mover = self._mover(attack, name, time)
+            if role == Role.DEFENDER.value:
+                defenders.append(mover)
+            elif role == Role.FORWARD.value and self._may_receive(name):
+                mates.append(mover)
+        return tuple(mates), tuple(defenders)
+
+    def _may_receive(self, name: str) -> bool:
+        """Return whether she reckons with a pass to him: in a told drill only if he gets one."""
+        return self.drill.kind is not DrillKind.TECHNIQUE or name.rstrip("'") in self._receivers()
+
+    def _receivers(self) -> frozenset[str]:
+        from tendline.drill.types import actions_of
+
+        return frozenset(
+            one.partner for one in actions_of(self.drill.play) if one.verb is Verb.PASS
+        )
+
+    def _mover(self, attack: Attack, name: str, time: float, place: Point | None = None) -> Mover:
+        track = attack.tracks[name]
+        person = self.drill.person(name.rstrip("'"))
+        hand = person.shoots if person is not None and person.shoots is not None else Side.LEFT
+        return Mover(name, place or track.at(time), track.velocity_at(time), hand)
+
+    # The run ------------------------------------------------------------------------------------
+
+    def run(
+        self, attack: Attack, until: float = math.inf, extra: Line | None = None,
+        start: Pose | None = None, home: Pose | None = None,
+    ) -> HerRun:  # fmt: skip
+        """Return her run against an attack up to a time.
+
+        ``extra`` is one more line of her own; ``home`` is where she goes when nobody has a puck.
+        """
+        first = start or self.start_pose(attack)
+        run = HerRun(HerTrack(first, self.motion))
+        lines = [*attack.scripted, *([extra] if extra is not None else [])]
+        self._home = home or first
+        self._look = self.focus
+        hold_until = -math.inf
+        busy = -math.inf
+        for one in self._stimuli(attack, lines):
+            if one.time > until:
+                break
+            if one.kind == "own" and one.line is not None:
+                self._own(one.line, attack, run)
+                last = run.track.stretches[-1] if run.track.stretches else None
+                end = last.end if last is not None and last.own else one.time
+                busy = end + self._held(one.line)
+                continue
+            if one.kind == "home":
+                run.track.go(self._home, time=max(one.time, busy), wait=0.0)
+                continue
+            if one.kind == "windup" and one.event is not None:
+                hold_until = one.event.time
+                continue
+            if one.kind == "shot" and one.event is not None:
+                run.saves.append(self._save(one.event, attack, run))
+                hold_until = one.event.arrives
+                continue
+            if one.time < hold_until or (one.time < busy and one.kind in ("held", "step")):
+                continue
+            if one.kind in ("held", "step", "loose") and self._own_later(lines, one.time):
+                continue
+            self._answer(one, attack, run)
+        return run
+
+    @staticmethod
+    def _own_later(lines: list[Line], time: float) -> bool:
+        """Return whether a line of her own is still to come: until then she waits for it."""
+        return any(one.begin >= time - 1e-9 for one in lines)
+
+    def _stimuli(self, attack: Attack, lines: list[Line]) -> list[Stimulus]:
+        clock = self.world.clock
+        events = attack.ordered
+        found = [Stimulus(one.begin, 0, "own", line=one) for one in lines]
+        if not attack.shots:
+            found += [Stimulus(time, 6, "home") for time in attack.homes]
+        for k, event in enumerate(events):
+            later = events[k + 1].time if k + 1 < len(events) else attack.ends
+            if event.who[:1] == Role.GOALTENDER.value:
+                continue
+            if event.kind is PuckKind.HELD:
+                found.append(Stimulus(event.time, 2, "held", event))
+                track = attack.tracks[event.who]
+                time = event.time + clock.decision_step
+                while time < min(later, track.ends) - 1e-6:
+                    found.append(Stimulus(time, 3, "step", event, until=later))
+                    time += clock.decision_step
+            elif event.kind is PuckKind.PASS:
+                found.append(Stimulus(event.time, 1, "pass", event))
+            elif event.kind is PuckKind.LOOSE:
+                found.append(Stimulus(event.time, 2, "loose", event))
+            elif event.kind is PuckKind.SHOT and not event.tipped:
+                found.append(Stimulus(event.time - event.windup, 4, "windup", event))
+                found.append(Stimulus(event.time, 1, "shot", event))
+                up = event.arrives + clock.track_rebound
+                found.append(Stimulus(up, 5, "rise", event))
+        return sorted(found)
+
+    def _answer(self, one: Stimulus, attack: Attack, run: HerRun) -> None:
+        """Move her toward what the engine wants after a stimulus."""
+        clock = self.world.clock
+        time, wait = one.time, 0.0
+        event = one.event if one.kind == "pass" else None
+        asked = time
+        if one.kind in ("pass", "held"):
+            wait = 0.0 if self._expected(one, attack) else self.motion.reaction
+        if one.kind == "step":
+            asked = min(time + clock.decision_step, one.until)
+        target = self._at(attack, asked, one) if one.kind == "step" else None
+        if target is None:
+            target = self.advice(attack, asked, event)
+        if one.kind == "rise" and (target is None or not self._threat(attack, time)):
+            target = self._home
+        if target is None:
+            return
+        run.reads.append((time, target))
+        goal = self._worth(run.track.goal, target, rising=one.kind == "rise")
+        if goal is not None:
+            run.track.go(goal, time=time, wait=wait)
+
+    def _at(self, attack: Attack, time: float, one: Stimulus) -> Pose | None:
+        """Return the advice against the carrier a moment from now, while he still has the puck."""
+        if one.event is None:
+            return None
+        carrier = self._mover(attack, one.event.who, time)
+        return advised(self.world, carrier, *self._others(attack, carrier.name, time))
+
+    def _expected(self, one: Stimulus, attack: Attack) -> bool:
+        """Return whether she knew that he would get it: it was passed to him, or the start."""
+        if one.kind == "pass" or one.event is None:
+            return False
+        if one.time <= 0.0:
+            return True
+        return any(
+            ev.kind is PuckKind.PASS and abs(ev.arrives - one.time) < 1e-6 for ev in attack.events
+        )
+
+    @staticmethod
+    def _threat(attack: Attack, time: float) -> bool:
+        _, who, event = puck_place(attack, time)
+        return bool(who) or (event is not None and event.kind is PuckKind.PASS)
+
+    def _worth(self, here: Pose, target: Pose, *, rising: bool) -> Pose | None:
+        """Return the target if it is worth a move; small changes of depth are left out."""
+        if is_down(here.stance) or target.stance is not Stance.READY:
+            same = math.hypot(target.x - here.x, target.y - here.y) < 0.05
+            return None if same and here.stance is target.stance else target
+        if here.stance is not Stance.READY:
+            return target
+        facing = target.facing
+        mine = math.hypot(here.x, here.y)
+        theirs = math.hypot(target.x, target.y)
+        if not rising and abs(theirs - mine) < self.world.clock.gain_step:
+            target = Pose(mine * math.cos(facing), mine * math.sin(facing), facing, Stance.READY)
+        moved = math.hypot(target.x - here.x, target.y - here.y)
+        turned = abs(wrapped(facing - here.facing))
+        if moved < self.world.clock.follow_step and turned < TURN_WORTH:
+            return None
+        return target
+
+    def _save(self, event: PuckEvent, attack: Attack, run: HerRun) -> Save:
+        """Let her meet a shot: she goes down for what is low, or where down covers more."""
+        from tendline.drill.shooting import goes_down
+
+        save = Save(event)
+        react = event.time + self.motion.reaction
+        pose = run.track.state(react).pose
+        if is_down(pose.stance) or is_down(run.track.goal.stance):
+            return save
+        if react >= event.arrives or not goes_down(event, pose, self.world):
+            return save
+        run.track.drop(time=event.time, wait=self.motion.reaction)
+        save.dropped = True
+        return save
+
+    # Her own lines ------------------------------------------------------------------------------
+
+    def _held(self, line: Line) -> float:
+        """Return how long a line of hers lasts after the move itself [s]."""
+        clock = self.world.clock
+        verb = line.action.verb
+        extra = {
+            Verb.LOOK: clock.look_time, Verb.POKE: clock.poke_time, Verb.COVER: clock.cover_time,
+        }.get(verb, 0.0)  # fmt: skip
+        return extra + (line.action.seconds or 0.0)
+
+    def _own(self, line: Line, attack: Attack, run: HerRun) -> None:
+        action = line.action
+        verb = action.verb
+        begin = max(line.begin, run.track.end)
+        here = run.track.state(begin).pose
+        if action.facing is not None:
+            self._look = xy_of(action.facing, self.drill, self.world.rink)
+        if verb is Verb.LOOK and action.to is not None:
+            self._look = xy_of(action.to, self.drill, self.world.rink)
+            return
+        if verb in (Verb.WAIT, Verb.STOP, Verb.POKE):
+            return
+        if verb is Verb.SKATE and action.to is not None:
+            self._skate(line, begin, here, run)
+            return
+        target = self._own_target(line, here)
+        if verb in KINDS:
+            chain = named_chain(verb, here, target, self.motion)
+            run.track.add(Stretch(begin, chain, own=True))
+        else:
+            run.track.go(target, time=begin, wait=0.0, own=True)
+
+    def _own_target(self, line: Line, here: Pose) -> Pose:
+        action = line.action
+        verb = action.verb
+        x, y = here.x, here.y
+        if action.to is not None:
+            x, y = xy_of(action.to, self.drill, self.world.rink)
+        if verb is Verb.SEAL:
+            return at_post(self.world, Side.LEFT if y >= 0.0 else Side.RIGHT)
+        facing = math.atan2(self._look[1] - y, self._look[0] - x)
+        down = verb in (Verb.DROP, Verb.COVER, Verb.RE_AIM)
+        down = down or (verb is Verb.SET and is_down(here.stance))
+        if verb in (Verb.DROP, Verb.COVER) and action.facing is None:
+            facing = here.facing
+        return Pose(x, y, facing, Stance.BUTTERFLY if down else Stance.READY)
+
+    def _skate(self, line: Line, begin: float, here: Pose, run: HerRun) -> None:
+        """Skate freely: the goaltender's glide has the skaters' law."""
+        action = line.action
+        if is_down(here.stance):
+            up = Pose(here.x, here.y, here.facing, Stance.READY)
+            chain = quickest_chain(here, up, self.motion, reaction=0.0)
+            run.track.add(Stretch(begin, chain, own=True))
+            begin += chain.arrival
+            here = up
+        points = ((here.x, here.y), *(xy_of(p, self.drill, self.world.rink) for p in action.via),
+                  xy_of(action.to or Place("mid-crease"), self.drill, self.world.rink))  # fmt: skip
+        speed = self.world.skating.pace_speed(action.pace, carrying=False, backward=action.backward)
+        rounded = tuple((round(x, 3), round(y, 3)) for x, y in points)
+        made = glide(rounded, self.world.skating, speed=speed)
+        x, y = rounded[-1]
+        facing = math.atan2(self._look[1] - y, self._look[0] - x)
+        run.track.add(Stretch(begin, glide=made, facing=facing, own=True))

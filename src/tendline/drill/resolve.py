@@ -1,0 +1,525 @@
+"""A play on the clock: lines get begin and end, skaters their tracks, the puck its events.
+
+Lines are taken in the order of the script. A line begins with its trigger, and not before the
+person is free; a line without a trigger begins when the line above is finished. The goaltender's
+own lines, and the trigger 'when she is set', ask for her run so far (see ``Goaltending``).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
+from typing import Protocol
+
+import numpy as np
+
+from tendline.base import InputError, ShotType
+from tendline.drill.places import xy_of
+from tendline.drill.skating import Glide, Point, glide, turn_speed
+from tendline.drill.timeline import Attack, Line, PuckEvent, PuckKind, Track, puck_place
+from tendline.drill.types import Action, Drill, Pace
+from tendline.drill.vocabulary import GOALTENDER_ONLY, Force, Role, TriggerKind, Verb
+from tendline.drill.world import World
+from tendline.play.lanes import pass_speed
+
+NEAR = 0.5
+"""A skater this near to a waiting puck need not skate to it [m]; numerical."""
+
+
+class Goaltending(Protocol):
+    """What the resolver asks of the goaltender's run."""
+
+    def set_time(self, attack: Attack, after: float) -> float:
+        """Return when she is set on the puck's line, not before ``after``."""
+        ...
+
+    def scripted_end(self, attack: Attack, line: Line) -> float:
+        """Return when she has finished a line of her own that begins at ``line.begin``."""
+        ...
+
+
+@dataclass(slots=True)
+class _State:
+    """What is known while lines are taken one by one."""
+
+    attack: Attack
+    previous: tuple[float, float] = (0.0, 0.0)
+    tags: dict[str, tuple[float, float]] = field(default_factory=dict)
+    received: dict[str, float] = field(default_factory=dict)
+    own_end: dict[str, float] = field(default_factory=dict)
+    carrying: dict[str, float] = field(default_factory=dict)
+    calls: list[float] = field(default_factory=list)
+    puck_of: dict[str, int] = field(default_factory=dict)
+    pucks: int = 0
+
+    def new_puck(self, who: str) -> int:
+        """Return the number of a puck that ``who`` brings into play."""
+        self.pucks += 1
+        self.puck_of[who] = self.pucks
+        return self.pucks
+
+
+class Resolver:
+    """Resolves the lines of one branch; ``jitter(number)`` scales the times of line ``number``."""
+
+    def __init__(
+        self,
+        drill: Drill,
+        world: World,
+        goaltending: Goaltending,
+        jitter: Callable[[int], float] | None = None,
+    ) -> None:
+        self.drill = drill
+        self.world = world
+        self.goaltending = goaltending
+        self.jitter = jitter or (lambda number: 1.0)
+
+    def place(self, drill_place: object) -> Point:
+        """Return a place of the drill on this rink."""
+        return xy_of(drill_place, self.drill, self.world.rink)  # type: ignore[arg-type]
+
+    def resolve(self, actions: Sequence[Action]) -> Attack:
+        """Return the attack of one repetition, from the whistle at 0."""
+        tracks = {one.name: Track(one.name, self.place(one.at)) for one in self.drill.people}
+        state = _State(Attack(tracks))
+        for person in self.drill.people:
+            if person.has_puck:
+                state.received[person.name] = -math.inf
+                state.attack.events.append(
+                    PuckEvent(time=0.0, kind=PuckKind.HELD, who=person.name,
+                              place=self.place(person.at), puck=state.new_puck(person.name))
+                )  # fmt: skip
+        state.attack.events = _first_holder(state.attack.events, actions)
+        for number, action in enumerate(actions):
+            self._line(number, action, actions, state)
+        self._follow(actions, state)
+        return state.attack
+
+    # One line ---------------------------------------------------------------------------------
+
+    def _line(self, number: int, action: Action, actions: Sequence[Action], state: _State) -> None:
+        begin = self._begin(number, action, state)
+        who = action.who
+        if who[0] == Role.GOALTENDER.value and action.verb in (
+            *GOALTENDER_ONLY, Verb.SKATE, Verb.WAIT, Verb.STOP,
+        ):  # fmt: skip
+            end = self._scripted(number, action, begin, state)
+        else:
+            end = self._skater(number, action, actions, begin, state)
+        line = Line(number=number, action=action, begin=begin, end=max(begin, end))
+        state.attack.lines.append(line)
+        state.own_end[who] = line.end
+        state.previous = (line.begin, line.end)
+        if action.tag:
+            state.tags[action.tag] = state.previous
+
+    def _scripted(self, number: int, action: Action, begin: float, state: _State) -> float:
+        line = Line(number=number, action=action, begin=begin, end=begin)
+        end = self.goaltending.scripted_end(state.attack, line)
+        state.attack.scripted.append(replace(line, end=end))
+        return end
+
+    def _skater(
+        self, number: int, action: Action, actions: Sequence[Action], begin: float, state: _State
+    ) -> float:
+        verb = action.verb
+        factor = self.jitter(number)
+        clock = self.world.clock
+        if verb in (Verb.SKATE, Verb.CARRY):
+            return self._skate(number, action, actions, begin, state, factor)
+        if verb is Verb.PASS:
+            return self._pass(number, action, begin, state)
+        if verb in (Verb.SHOOT, Verb.TOSS):
+            return self._shoot(number, action, begin, state)
+        if verb is Verb.TIP:
+            return self._tip(action, begin, state)
+        if verb is Verb.SCREEN:
+            end = begin
+            if action.to is not None:
+                end = self._skate(number, action, actions, begin, state, factor)
+            state.attack.blockers.append((end, action.who))
+            return end
+        if verb is Verb.COLLECT:
+            return self._collect(number, action, begin, state, factor)
+        if verb in (Verb.WAIT, Verb.STOP):
+            self._track(action.who, state).stop(begin)
+            return begin + (action.seconds or 0.0) * factor
+        if verb is Verb.CALL:
+            state.calls.append(begin)
+            return begin + clock.call_time
+        return begin
+
+    def _track(self, who: str, state: _State) -> Track:
+        track = state.attack.tracks.get(who)
+        if track is None:
+            raise InputError(
+                "somebody acts who is not on the ice", came=who, item=self.drill.id,
+                allowed=", ".join(state.attack.tracks), hint="List the person under 'people'.",
+            )  # fmt: skip
+        return track
+
+    # Triggers ---------------------------------------------------------------------------------
+
+    def _begin(self, number: int, action: Action, state: _State) -> float:
+        trigger = action.trigger
+        kind = trigger.kind
+        delay = trigger.delay * self.jitter(number) if trigger.delay else 0.0
+        attack = state.attack
+        match kind:
+            case TriggerKind.THEN:
+                base = state.previous[1]
+            case TriggerKind.WHISTLE:
+                base = 0.0
+            case TriggerKind.MEANWHILE:
+                base = state.previous[0]
+            case TriggerKind.PASS:
+                base = self._last(attack, PuckKind.PASS, trigger.who, action)
+            case TriggerKind.SHOT:
+                base = self._last(attack, PuckKind.SHOT, trigger.who, action)
+            case TriggerKind.CALL:
+                base = self._known(state.calls[-1] if state.calls else None, action, "no call")
+            case TriggerKind.HAS_PUCK:
+                got = state.received.get(trigger.who)
+                base = self._known(got, action, f"{trigger.who} has had no puck")
+                base = max(base, 0.0)
+            case TriggerKind.REACHES:
+                base = self._reaches(trigger.who, self.place(trigger.place), state)
+            case TriggerKind.SET:
+                base = self.goaltending.set_time(attack, state.previous[1])
+            case TriggerKind.CLEARED:
+                shot = self._last(attack, PuckKind.SHOT, "", action)
+                base = self.cleared(attack, shot)
+            case TriggerKind.TAG_STARTS:
+                base = state.tags[trigger.tag][0]
+            case TriggerKind.TAG_ENDS:
+                base = state.tags[trigger.tag][1]
+        begin = base + delay
+        if kind is TriggerKind.THEN and not delay:
+            return begin
+        return begin if _breaks_off(action) else max(begin, state.own_end.get(action.who, 0.0))
+
+    def cleared(self, attack: Attack, shot_time: float) -> float:
+        """Return when the rebound of the shot released at ``shot_time`` is out of play."""
+        shot = next(
+            one for one in attack.events if one.kind is PuckKind.SHOT and one.time == shot_time
+        )
+        return shot.arrives + self.world.clock.rebound_cleared
+
+    def _last(self, attack: Attack, kind: PuckKind, who: str, action: Action) -> float:
+        found = [
+            one.time for one in attack.events if one.kind is kind and (not who or one.who == who)
+        ]
+        return self._known(max(found) if found else None, action, f"no {kind.value} before it")
+
+    def _known(self, time: float | None, action: Action, came: str) -> float:
+        if time is None:
+            raise InputError(
+                f"a line of {action.who} waits for something that never happens", came=came,
+                item=self.drill.id, hint="Put the line after the one it waits for.",
+            )  # fmt: skip
+        return time
+
+    def _reaches(self, who: str, place: Point, state: _State) -> float:
+        track = self._track(who, state)
+        best, when = math.inf, 0.0
+        for begin, glided in zip(track.begins, track.glides, strict=True):
+            time = glided.time_nearest(place)
+            away = math.dist(glided.at(time), place)
+            if away < best - 1e-6:
+                best, when = away, begin + time
+        return when
+
+    # Skating ----------------------------------------------------------------------------------
+
+    def _skate(
+        self,
+        number: int,
+        action: Action,
+        actions: Sequence[Action],
+        begin: float,
+        state: _State,
+        factor: float,
+    ) -> float:
+        track = self._track(action.who, state)
+        skating = self.world.skating
+        here = track.at(begin)
+        before = track.velocity_at(begin - 1e-6) if begin > 0.0 else (0.0, 0.0)
+        points = (here, *(self.place(one) for one in action.via), self.place(action.to))
+        pace = action.pace if action.verb is not Verb.SCREEN else None
+        speed = skating.pace_speed(
+            pace, carrying=action.verb is Verb.CARRY, backward=action.backward
+        )
+        start = self._start_speed(before, points)
+        end = self._end_speed(number, points, actions)
+        made = glide(
+            _rounded(points), skating, speed=speed / factor, start_speed=min(start, speed),
+            end_speed=end,
+        )  # fmt: skip
+        track.add(begin, made)
+        if action.verb is Verb.CARRY:
+            self._take(action.who, begin, here, state)
+            state.carrying[action.who] = begin
+        return begin + made.duration
+
+    def _start_speed(self, velocity: Point, points: tuple[Point, ...]) -> float:
+        """Return the speed kept into a new path: what the turn between the two allows."""
+        speed = math.hypot(*velocity)
+        if speed < 1e-6 or len(points) < 2:
+            return 0.0
+        behind = (points[0][0] - velocity[0] / speed, points[0][1] - velocity[1] / speed)
+        return min(speed, turn_speed(behind, points[0], points[1], self.world.skating))
+
+    def _end_speed(
+        self, number: int, points: tuple[Point, ...], actions: Sequence[Action]
+    ) -> float:
+        """Return the speed he may still have at the end: what he does next decides."""
+        who = actions[number].who
+        later = next((one for one in actions[number + 1 :] if one.who == who), None)
+        if later is None:
+            return 0.0
+        follows_at_once = later.trigger.kind in (TriggerKind.THEN, TriggerKind.TAG_ENDS)
+        if not follows_at_once or later.trigger.delay:
+            return 0.0
+        if later.verb in (Verb.SHOOT, Verb.PASS):
+            return math.inf
+        if later.verb in (Verb.SKATE, Verb.CARRY) and later.to is not None:
+            ahead = self.place(later.via[0] if later.via else later.to)
+            return turn_speed(points[-2], points[-1], ahead, self.world.skating)
+        return 0.0
+
+    def _take(self, who: str, time: float, place: Point, state: _State) -> None:
+        """Let ``who`` have a puck from ``time``; a fresh one unless he has one already."""
+        number = state.puck_of.get(who) if who in state.received else None
+        _, holder, _ = puck_place(state.attack, time)
+        if number is not None and holder == who:
+            return
+        state.received.setdefault(who, time)
+        state.attack.events.append(
+            PuckEvent(time=time, kind=PuckKind.HELD, who=who, place=place,
+                      puck=number if number is not None else state.new_puck(who))
+        )  # fmt: skip
+
+    def _collect(
+        self, number: int, action: Action, begin: float, state: _State, factor: float
+    ) -> float:
+        track = self._track(action.who, state)
+        loose = _loose_puck(state.attack, begin)
+        found = loose.place if loose is not None else track.at(begin)
+        place = self.place(action.to) if action.to is not None else found
+        end = begin
+        here = track.at(begin)
+        if math.dist(here, place) > NEAR:
+            made = glide(
+                _rounded((here, place)), self.world.skating,
+                speed=self.world.skating.top_speed / factor, end_speed=math.inf,
+            )  # fmt: skip
+            track.add(begin, made)
+            end += made.duration
+        end += self.world.clock.collect_time * factor
+        state.received[action.who] = end
+        if loose is not None:
+            state.puck_of[action.who] = loose.puck
+        number = state.puck_of[action.who] if loose else state.new_puck(action.who)
+        state.attack.events.append(
+            PuckEvent(time=end, kind=PuckKind.HELD, who=action.who, place=track.at(end),
+                      puck=number)
+        )  # fmt: skip
+        return end
+
+    # The puck ---------------------------------------------------------------------------------
+
+    def _pass(self, number: int, action: Action, begin: float, state: _State) -> float:
+        who = action.who
+        track = self._track(who, state)
+        self._take(who, begin, track.at(begin), state)
+        release = self._release(action, begin, state, self.world.clock.pass_time)
+        start = track.at(release)
+        via = tuple(self.place(one) for one in action.via)
+        target, arrives, speed = self._flight(action, start, via, release, state)
+        puck = self._give_up(who, state)
+        state.attack.events.append(
+            PuckEvent(time=release, kind=PuckKind.PASS, who=who, place=start, to=target, via=via,
+                      receiver=action.partner, arrives=arrives, speed=speed, puck=puck)
+        )  # fmt: skip
+        if action.partner:
+            state.received[action.partner] = arrives
+            state.puck_of[action.partner] = puck
+            state.attack.events.append(
+                PuckEvent(time=arrives, kind=PuckKind.HELD, who=action.partner, place=target,
+                          puck=puck)
+            )  # fmt: skip
+        else:
+            state.attack.events.append(
+                PuckEvent(time=arrives, kind=PuckKind.LOOSE, who="", place=target, puck=puck)
+            )
+        return arrives
+
+    def _give_up(self, who: str, state: _State) -> int:
+        """Let ``who`` have no puck any more; return its number."""
+        state.received.pop(who, None)
+        state.carrying.pop(who, None)
+        return state.puck_of.pop(who, 0) or state.new_puck(who)
+
+    def _release(self, action: Action, begin: float, state: _State, least: float) -> float:
+        """Return when the puck leaves: at once when a time is given, else after the motion."""
+        if action.trigger.delay and action.trigger.kind is not TriggerKind.THEN:
+            return begin
+        since = state.carrying.get(action.who)
+        if since is not None and action.trigger.kind in (TriggerKind.THEN, TriggerKind.TAG_ENDS):
+            return max(begin, since + least)
+        return begin + least
+
+    def _flight(
+        self, action: Action, start: Point, via: tuple[Point, ...], release: float, state: _State
+    ) -> tuple[Point, float, float]:
+        """Return where and when a pass arrives, and its speed; a moving receiver is led."""
+        play, clock = self.world.play, self.world.clock
+        model = play.model
+        receiver = state.attack.tracks.get(action.partner) if action.partner else None
+        share = {Force.SOFT: clock.soft_share, Force.HARD: clock.hard_share}.get(
+            action.force or Force.HARD, 1.0
+        )
+        share = 1.0 if action.force is None else share
+        arrives, speed = release, 1.0
+        target = self.place(action.to) if action.to is not None else (0.0, 0.0)
+        for _ in range(20):
+            if receiver is not None:
+                target = receiver.at(arrives)
+            length = _length((start, *via, target))
+            if isinstance(action.pace, Pace) and action.pace.word is None:
+                speed = action.pace.speed
+            else:
+                speed = share * pass_speed(
+                    length, reference_speed=play.pass_speed, reference_length=model.pass_length,
+                    fastest=model.pass_fastest,
+                )  # fmt: skip
+            arrives, old = release + length / speed, arrives
+            if abs(arrives - old) < 1e-6:
+                break
+        return target, arrives, speed
+
+    def _shoot(self, number: int, action: Action, begin: float, state: _State) -> float:
+        who = action.who
+        track = self._track(who, state)
+        self._take(who, begin, track.at(begin), state)
+        toss = action.verb is Verb.TOSS
+        shot = action.shot or ShotType.WRIST
+        windup = self.world.clock.pass_time if toss else self.world.play.release_time(shot)
+        release = self._shot_release(action, begin, state, shot, windup)
+        place = track.at(release)
+        speed = self._shot_speed(action, shot, toss=toss)
+        puck = self._give_up(who, state)
+        distance = math.hypot(*place)
+        state.attack.events.append(
+            PuckEvent(time=release, kind=PuckKind.SHOT, who=who, place=place,
+                      arrives=release + distance / speed, shot=shot, speed=speed, windup=windup,
+                      target=action.target, toss=toss, puck=puck)
+        )  # fmt: skip
+        return release
+
+    def _shot_release(
+        self, action: Action, begin: float, state: _State, shot: ShotType, windup: float
+    ) -> float:
+        got = state.received.get(action.who, -math.inf)
+        if shot is ShotType.ONE_TIMER and math.isfinite(got):
+            return max(got + windup, begin if action.trigger.delay else got)
+        if action.trigger.kind is TriggerKind.HAS_PUCK and not action.trigger.delay:
+            return begin + self.world.play.model.settle_time + windup
+        return self._release(action, begin, state, windup)
+
+    def _shot_speed(self, action: Action, shot: ShotType, *, toss: bool) -> float:
+        if isinstance(action.pace, Pace) and action.pace.word is None:
+            return action.pace.speed
+        return self.world.clock.toss_speed if toss else self.world.play.shot_speed(shot)
+
+    def _tip(self, action: Action, begin: float, state: _State) -> float:
+        track = self._track(action.who, state)
+        shots = [one for one in state.attack.events if one.kind is PuckKind.SHOT]
+        if not shots:
+            self._known(None, action, "no shot before it")
+        shot = max(shots, key=lambda one: one.time)
+        place = track.at(shot.time)
+        reached = shot.time + math.dist(shot.place, place) / shot.speed
+        speed = self.world.play.shot_speed(ShotType.TIP)
+        events = state.attack.events
+        events[events.index(shot)] = replace(shot, to=place, arrives=reached, tipped=True)
+        events.append(
+            PuckEvent(time=reached, kind=PuckKind.SHOT, who=action.who, place=place,
+                      arrives=reached + math.hypot(*place) / speed, shot=ShotType.TIP,
+                      speed=speed, puck=shot.puck)
+        )  # fmt: skip
+        return reached
+
+    # Following --------------------------------------------------------------------------------
+
+    def _follow(self, actions: Sequence[Action], state: _State) -> None:
+        """Give everyone who follows somebody a track: a metre on the goal's side of him."""
+        ends = state.attack.ends
+        for line in state.attack.lines:
+            action = line.action
+            if action.verb is not Verb.FOLLOW:
+                continue
+            mine = self._track(action.who, state)
+            other = self._track(action.partner, state)
+            until = min(
+                (one.begin for one in state.attack.lines
+                 if one.action.who == action.who and one.number > line.number), default=ends,
+            )  # fmt: skip
+            speed = self.world.skating.pace_speed(action.pace, carrying=False, backward=False)
+            mine.add(line.begin, _pursuit(mine.at(line.begin), other, line.begin, until, speed))
+
+
+def _pursuit(start: Point, other: Track, begin: float, until: float, speed: float) -> Glide:
+    step, reach = 0.1, 1.0
+    times, places = [0.0], [start]
+    while begin + times[-1] < until - 1e-9:
+        now = begin + times[-1]
+        target = other.at(now)
+        away = math.hypot(*target) or 1.0
+        aim = (target[0] * (1 - reach / away), target[1] * (1 - reach / away))
+        here = places[-1]
+        gap = math.dist(here, aim)
+        move = min(gap, speed * step)
+        share = move / gap if gap > 1e-9 else 0.0
+        places.append((here[0] + share * (aim[0] - here[0]), here[1] + share * (aim[1] - here[1])))
+        times.append(times[-1] + step)
+    x, y = np.array([p[0] for p in places]), np.array([p[1] for p in places])
+    return Glide(np.array(times), x, y, np.zeros(len(times)))
+
+
+def _breaks_off(action: Action) -> bool:
+    """Return whether a line stops what its person is doing instead of waiting for it."""
+    return action.trigger.kind not in (TriggerKind.THEN, TriggerKind.MEANWHILE)
+
+
+def _rounded(points: tuple[Point, ...]) -> tuple[Point, ...]:
+    return tuple((round(x, 3), round(y, 3)) for x, y in points)
+
+
+def _length(points: tuple[Point, ...]) -> float:
+    return sum(math.dist(a, b) for a, b in pairwise(points))
+
+
+def _loose_puck(attack: Attack, time: float) -> PuckEvent | None:
+    """Return the passed puck that lies somewhere and that nobody has taken yet."""
+    found: PuckEvent | None = None
+    for event in attack.ordered:
+        if event.time > time + 1e-9:
+            break
+        if event.kind is PuckKind.LOOSE:
+            found = event
+        elif event.kind is not PuckKind.CLEARED:
+            found = None
+    return found
+
+
+def _first_holder(events: list[PuckEvent], actions: Sequence[Action]) -> list[PuckEvent]:
+    """Return the start events with the one who acts first on the puck last, so that he counts."""
+    order = [one.who for one in actions if one.verb in (Verb.CARRY, Verb.PASS, Verb.SHOOT)]
+
+    def rank(event: PuckEvent) -> int:
+        return -order.index(event.who) if event.who in order else -len(order) - 1
+
+    return sorted(events, key=rank)
