@@ -7,7 +7,7 @@ Every pair of place, option and reply goes into one batch for the shot's kernel.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 import numpy as np
@@ -15,11 +15,11 @@ from numpy.typing import NDArray
 
 from tendline.body import Build, Capsules, Stance, capsules
 from tendline.ice import Goal
-from tendline.play.deke import BLOCKS, best_commit, commit_depths, moves_from, retreats
+from tendline.play.deke import BLOCKS, Moves, best_commit, commit_depths, moves_from, retreats
 from tendline.play.lanes import Array, Point, hidden_share
 from tendline.play.options import OptionKind, Threat, bodies_at
 from tendline.play.parameters import PlayParameters
-from tendline.play.reply import Pairs, Replies, Way, replies
+from tendline.play.reply import Limits, Pairs, Replies, Way, replies
 from tendline.play.situation import Goaltender, Situation
 from tendline.shot import NEVER, ShotParameters, goal_chance_many
 from tendline.sight import MouthGrid, mouth_grid
@@ -35,19 +35,51 @@ FINE, COARSE = (37, 25), (19, 13)
 
 
 @dataclass(frozen=True, slots=True)
+class Commits:
+    """Going round her at places on the puck's line: what does not depend on where she stands.
+
+    ``depths`` (n,) [m], ``chance`` (n,) of a goal if he commits there, ``backed`` (n,) [m] how far
+    she can have retreated by then, ``moves`` and ``chances`` (ways, 4 n) behind them.
+    """
+
+    depths: Array
+    chance: Array
+    backed: Array
+    candidates: Candidates
+    chances: Array
+
+
+@dataclass(frozen=True, slots=True)
 class Engine:
-    """What every evaluation of one situation shares."""
+    """What every evaluation of one situation shares; ``memo`` holds what was worked out once."""
 
     situation: Situation
     goaltender: Goaltender
     parameters: PlayParameters
     threats: tuple[Threat, ...]
     grid: MouthGrid
+    memo: dict[str, Commits] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def puck(self) -> Point:
         """Return where the puck lies [m]."""
         return self.situation.puck_place
+
+    def on_grid(self, grid: MouthGrid) -> Engine:
+        """Return the same engine with other targets on the goal mouth."""
+        return replace(self, grid=grid, memo={})
+
+    @property
+    def limits(self) -> Limits:
+        """Return what bounds her replies."""
+        model = self.parameters.model
+        return Limits(
+            least_depth=model.depth_least,
+            most_depth=model.reply_depth_most,
+            puck_gap=model.puck_gap,
+            most_delay=model.moving_delay_most,
+            save_reaction=self.parameters.shot.reaction,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +88,41 @@ class LossTable:
 
     loss: Array
     chance: Array
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """How one option meets her at one place: the shot, her best reply and the loss.
+
+    ``start`` and ``pose`` are x, y, facing when the option begins and when the shot leaves;
+    ``time`` [s] from its first sign to the release; other fields as in ``reply``.
+    """
+
+    release: Point
+    time: float
+    start: tuple[float, float, float]
+    pose: tuple[float, float, float]
+    target: Point
+    way: Way
+    held: int
+    delay: float
+    arrival: float
+    set_time: float
+    chance: float
+    loss: float
+
+
+@dataclass(frozen=True, slots=True)
+class Candidates:
+    """Pairs with the shot each faces and her replies to it: all that the kernel needs.
+
+    ``speed`` (n,) [m/s], ``hidden`` (ways, n) share of shots that she does not see.
+    """
+
+    pairs: Pairs
+    speed: Array
+    replies: Replies
+    hidden: Array
 
 
 @lru_cache(maxsize=64)
@@ -81,156 +148,207 @@ def loss_table(engine: Engine, poses: Array) -> LossTable:
 
     A pose without an answer (NaN) gets NaN.
     """
-    model = engine.parameters.model
-    jobs = _jobs(engine, poses)
-    chances = fire(engine, [job.candidates for job in jobs])
-    chance = np.column_stack([job.answer(found) for job, found in zip(jobs, chances, strict=True)])
+    least = least_answer(fire(engine, _all_candidates(engine, poses)))
+    chance = np.empty((len(poses), len(engine.threats)))
+    for column, (threat, rows) in enumerate(_segments(engine, len(poses))):
+        if threat.option.kind is OptionKind.DEKE:
+            here = least[rows].reshape(BLOCKS, -1).max(axis=0)
+            chance[:, column], _ = _deke_answer(engine, poses, here)
+        else:
+            chance[:, column] = least[rows]
     comes_off = np.array([one.comes_off for one in engine.threats])
-    return LossTable(comes_off * chance + (1.0 - comes_off) * model.cut_loss, chance)
-
-
-@dataclass(frozen=True, slots=True)
-class Meeting:
-    """How one option meets her at one place: the shot, her best reply and the loss.
-
-    ``start`` and ``pose`` are x, y, facing when the option begins and when the shot leaves;
-    ``time`` [s] from its first sign to the release; other fields as in ``reply``.
-    """
-
-    release: Point
-    time: float
-    start: tuple[float, float, float]
-    pose: tuple[float, float, float]
-    target: Point
-    way: Way
-    held: int
-    delay: float
-    arrival: float
-    set_time: float
-    chance: float
-    loss: float
+    cut = engine.parameters.model.cut_loss
+    return LossTable(comes_off * chance + (1.0 - comes_off) * cut, chance)
 
 
 def meetings(engine: Engine, pose: Array) -> tuple[Meeting, ...]:
     """Return how each threat meets her at one ``pose`` (1, 3)."""
-    model = engine.parameters.model
-    jobs = _jobs(engine, pose)
-    chances = fire(engine, [job.candidates for job in jobs])
+    table = loss_table(engine, pose)
+    here = _all_candidates(engine, pose)
+    chances = fire(engine, here)
+    least = least_answer(chances)
     found = []
-    for threat, job, chance in zip(engine.threats, jobs, chances, strict=True):
-        value = float(job.answer(chance)[0])
-        row = job.row_of(chance)
-        ways = np.where(np.isnan(chance[:, row]), np.inf, chance[:, row])
-        way = Way(int(ways.argmin()))
-        one, of = job.candidates.replies, job.candidates
-        off = threat.comes_off
+    for column, (threat, rows) in enumerate(_segments(engine, 1)):
+        of, from_chances, row = here, chances, rows.start
+        if threat.option.kind is OptionKind.DEKE:
+            blocks = least[rows]
+            answer, stays = _deke_answer(engine, pose, blocks.max(keepdims=True))
+            row = rows.start + int(blocks.argmax())
+            if not stays[0]:
+                line = commits(engine)
+                place = int(np.nanargmin(np.abs(line.chance - answer[0])))
+                at_place = least_answer(line.chances).reshape(BLOCKS, -1)[:, place]
+                of, from_chances = line.candidates, line.chances
+                row = int(at_place.argmax()) * len(line.depths) + place
         found.append(
-            Meeting(
-                release=(float(of.release[row, 0]), float(of.release[row, 1])),
-                time=float(of.time[row]),
-                start=_triple(of.start[row]),
-                pose=_triple(one.pose[way, row]),
-                target=(float(one.target[way, row, 0]), float(one.target[way, row, 1])),
-                way=way,
-                held=int(one.held[way, row]),
-                delay=float(one.delay[way, row]),
-                arrival=float(one.arrival[way, row]),
-                set_time=float(one.set_time[way, row]),
-                chance=value,
-                loss=off * value + (1.0 - off) * model.cut_loss,
-            )
+            _meeting(of, from_chances, row, table.chance[0, column], table.loss[0, column])
         )
     return tuple(found)
+
+
+def _meeting(of: Candidates, chances: Array, row: int, chance: float, loss: float) -> Meeting:
+    ways = np.where(np.isnan(chances[:, row]), np.inf, chances[:, row])
+    way = Way(int(ways.argmin()))
+    one, pairs = of.replies, of.pairs
+    return Meeting(
+        release=(float(pairs.release[row, 0]), float(pairs.release[row, 1])),
+        time=float(pairs.time[row]),
+        start=_triple(pairs.start[row]),
+        pose=_triple(one.pose[way, row]),
+        target=(float(one.target[way, row, 0]), float(one.target[way, row, 1])),
+        way=way,
+        held=int(one.held[way, row]),
+        delay=float(one.delay[way, row]),
+        arrival=float(one.arrival[way, row]),
+        set_time=float(one.set_time[way, row]),
+        chance=float(chance),
+        loss=float(loss),
+    )
 
 
 def _triple(values: Array) -> tuple[float, float, float]:
     return (float(values[0]), float(values[1]), float(values[2]))
 
 
-def _jobs(engine: Engine, poses: Array) -> list[_Fixed | _Deke]:
-    return [
-        _Deke(engine, one, poses)
-        if one.option.kind is OptionKind.DEKE
-        else _Fixed(engine, one, poses)
-        for one in engine.threats
-    ]
+def _segments(engine: Engine, count: int) -> list[tuple[Threat, slice]]:
+    """Return the rows of each threat among all candidates for ``count`` places."""
+    found, first = [], 0
+    for threat in engine.threats:
+        size = count * (BLOCKS if threat.option.kind is OptionKind.DEKE else 1)
+        found.append((threat, slice(first, first + size)))
+        first += size
+    return found
+
+
+def _deke_answer(engine: Engine, poses: Array, here: Array) -> tuple[Array, NDArray[np.bool_]]:
+    """Return the chance (m,) of going round her, and whether she is met where she stands."""
+    line = commits(engine)
+    ux, uy = np.array(engine.puck) / np.hypot(*engine.puck)
+    along = poses[:, 0] * ux + poses[:, 1] * uy
+    aside = poses[:, 1] * ux - poses[:, 0] * uy
+    return best_commit(along, aside, here, line.depths, line.chance, line.backed)
+
+
+def commits(engine: Engine) -> Commits:
+    """Return going round her at places on the line; worked out once for an engine."""
+    known = engine.memo.get("commits")
+    if known is not None:
+        return known
+    threat = next(one for one in engine.threats if one.option.kind is OptionKind.DEKE)
+    depths = commit_depths(engine.puck, engine.parameters.model)
+    unit = np.array(engine.puck) / np.hypot(*engine.puck)
+    poses = poses_at(depths[:, None] * unit, engine.puck)
+    found = _candidates(engine, [_deke_part(engine, threat, poses)])
+    chances = fire(engine, found)
+    made = Commits(
+        depths=depths,
+        chance=least_answer(chances).reshape(BLOCKS, -1).max(axis=0),
+        backed=retreats(
+            engine.puck, depths, engine.situation, engine.goaltender, engine.parameters
+        ),
+        candidates=found,
+        chances=chances,
+    )
+    engine.memo["commits"] = made
+    return made
 
 
 @dataclass(frozen=True, slots=True)
-class Candidates:
-    """Replies to be tried (ways, n) with the shots that they face."""
+class _Part:
+    """One threat against some starts."""
 
-    replies: Replies
+    threat: Threat
     start: Array
     release: Array
     time: Array
     speed: Array
-    hidden: Array
 
 
-class _Fixed:
-    """A threat whose release does not depend on her place."""
-
-    def __init__(self, engine: Engine, threat: Threat, poses: Array) -> None:
-        count = len(poses)
-        release = np.broadcast_to(np.array(threat.release), (count, 2))
-        self.candidates = candidates(
-            engine, threat, poses, release, np.full(count, threat.time),
-            np.full(count, threat.speed),
-        )  # fmt: skip
-
-    def answer(self, chance: Array) -> Array:
-        """Return the goal chance (m,) of her best reply, from ``chance`` (ways, m)."""
-        return least_answer(chance)
-
-    def row_of(self, chance: Array) -> int:
-        """Return which row of the candidates answers for the first place."""
-        del chance
-        return 0
+def _all_candidates(engine: Engine, poses: Array) -> Candidates:
+    parts = []
+    count = len(poses)
+    for threat in engine.threats:
+        if threat.option.kind is OptionKind.DEKE:
+            parts.append(_deke_part(engine, threat, poses))
+        else:
+            release = np.broadcast_to(np.array(threat.release), (count, 2))
+            time, speed = np.full(count, threat.time), np.full(count, threat.speed)
+            parts.append(_Part(threat, poses, release, time, speed))
+    return _candidates(engine, parts)
 
 
-class _Deke:
-    """Going round her: from her place, or from one she has backed up to."""
+def _deke_part(engine: Engine, threat: Threat, poses: Array) -> _Part:
+    moves: Moves = moves_from(poses, engine.situation, engine.parameters)
+    return _Part(threat, moves.start, moves.release, moves.time, moves.speed)
 
-    def __init__(self, engine: Engine, threat: Threat, poses: Array) -> None:
-        model, puck = engine.parameters.model, engine.puck
-        unit = np.array(puck) / np.hypot(*puck)
-        self.depths = commit_depths(puck, model)
-        line = poses_at(self.depths[:, None] * unit, puck)
-        self.count = len(poses)
-        both = np.concatenate([poses, line])
-        moves = moves_from(both, engine.situation, engine.parameters)
-        self.candidates = candidates(
-            engine, threat, moves.start, moves.release, moves.time, moves.speed
-        )
-        self.backed = retreats(
-            puck, self.depths, engine.situation, engine.goaltender, engine.parameters
-        )
-        self.along = poses[:, 0] * unit[0] + poses[:, 1] * unit[1]
-        self.aside = poses[:, 1] * unit[0] - poses[:, 0] * unit[1]
 
-    def answer(self, chance: Array) -> Array:
-        """Return the goal chance (m,): his better side, her better place to be met at."""
-        found, _ = self._best(chance)
-        return found
+def _candidates(engine: Engine, parts: list[_Part]) -> Candidates:
+    """Return her replies to all parts, in one batch."""
+    start = np.concatenate([one.start for one in parts])
+    release = np.concatenate([one.release for one in parts])
+    speed = np.concatenate([one.speed for one in parts])
+    sizes = [len(one.time) for one in parts]
+    motion = engine.goaltender.motion
+    late_drop = speed * (motion.drop + engine.parameters.shot.reaction)
+    pairs = Pairs(
+        start=start,
+        release=release,
+        time=np.concatenate([one.time for one in parts]),
+        wrong_foot=np.repeat([one.threat.wrong_foot for one in parts], sizes),
+        drops=np.hypot(*(release - start[:, :2]).T) < late_drop,
+        reaches=np.repeat([one.threat.option.kind is OptionKind.DEKE for one in parts], sizes),
+    )
+    found = replies(pairs, motion, engine.limits)
+    return Candidates(pairs, speed, found, _hidden(engine, parts, pairs, found))
 
-    def row_of(self, chance: Array) -> int:
-        """Return the row that answers for the first place: where he commits, and his side."""
-        found, stays = self._best(chance)
-        blocks = least_answer(chance).reshape(BLOCKS, -1)
-        place = 0
-        if not stays[0]:
-            place = self.count + int(
-                np.nanargmin(np.abs(blocks.max(axis=0)[self.count :] - found[0]))
-            )
-        return int(blocks[:, place].argmax()) * blocks.shape[1] + place
 
-    def _best(self, chance: Array) -> tuple[Array, NDArray[np.bool_]]:
-        worse = least_answer(chance).reshape(BLOCKS, -1).max(axis=0)
-        return best_commit(
-            self.along, self.aside, worse[: self.count], self.depths, worse[self.count :],
-            self.backed,
-        )  # fmt: skip
+def _hidden(engine: Engine, parts: list[_Part], pairs: Pairs, found: Replies) -> Array:
+    """Return the share (ways, n) of shots that she does not see for bodies in between."""
+    hidden = np.zeros(found.delay.shape)
+    situation, model = engine.situation, engine.parameters.model
+    if len(situation.people) == 1:
+        return hidden
+    first = 0
+    for part in parts:
+        rows = slice(first, first + len(part.time))
+        first = rows.stop
+        shooter = part.threat.shooter or situation.carrier.name
+        bodies = bodies_at(situation, part.threat.time, shooter)
+        if len(bodies):
+            eyes = found.pose[:, rows]
+            hidden[:, rows] = model.screen_blind * hidden_share(
+                pairs.release[None, rows], eyes[..., 0], eyes[..., 1], bodies,
+                model.body_half_width, PUCK_HALF_WIDTH,
+            )  # fmt: skip
+    return hidden
+
+
+def fire(engine: Engine, of: Candidates) -> Array:
+    """Return the goal chances (ways, n) of candidates, from one call of the kernel.
+
+    Ways that do not exist get infinity, so that a minimum passes over them.
+    """
+    usable = of.replies.usable
+    ways, rows = np.nonzero(usable)
+    pucks = np.empty((len(rows), 3))
+    pucks[:, :2] = of.pairs.release[rows]
+    pucks[:, 2] = PUCK_HEIGHT
+    change = np.array([[0.0, engine.goaltender.motion.drop], [NEVER, 0.0]])
+    found = goal_chance_many(
+        pucks,
+        of.replies.pose[ways, rows],
+        stance_bodies(engine.goaltender.build),
+        engine.grid,
+        _early(engine.parameters.shot),
+        speed=of.speed[rows],
+        delay=of.replies.delay[ways, rows] + HEAD_START,
+        hidden=of.hidden[ways, rows],
+        held=of.replies.held[ways, rows],
+        change=change,
+    )
+    chance = np.full(usable.shape, np.inf)
+    chance[ways, rows] = found.chance
+    return chance
 
 
 @lru_cache(maxsize=64)
@@ -243,82 +361,3 @@ def least_answer(chance: Array) -> Array:
     """Return the least (n,) over ways (ways, n); a way without an answer is passed over."""
     least = np.fmin.reduce(chance, axis=0)
     return np.where(np.isinf(least), np.nan, least)
-
-
-def candidates(
-    engine: Engine, threat: Threat, start: Array, release: Array, time: Array, speed: Array
-) -> Candidates:
-    """Return her replies to one threat from ``start`` (n, 3), with the shots they face."""
-    model = engine.parameters.model
-    pairs = Pairs(
-        start=start,
-        release=np.asarray(release, dtype=np.float64),
-        time=time,
-        wrong_foot=np.full(len(time), threat.wrong_foot),
-        least_depth=model.depth_least,
-        most_depth=model.reply_depth_most,
-        puck_gap=model.puck_gap,
-    )
-    motion = engine.goaltender.motion
-    close = np.hypot(*(pairs.release - start[:, :2]).T) < speed * (
-        motion.drop + engine.parameters.shot.reaction
-    )
-    found = replies(
-        pairs, motion, most_delay=model.moving_delay_most,
-        save_reaction=engine.parameters.shot.reaction, drops=close,
-        reaches=threat.option.kind is OptionKind.DEKE,
-    )  # fmt: skip
-    shooter = threat.shooter or engine.situation.carrier.name
-    bodies = bodies_at(engine.situation, threat.time, shooter)
-    hidden = np.zeros(found.delay.shape)
-    if len(bodies):
-        eyes = found.pose
-        hidden = model.screen_blind * hidden_share(
-            pairs.release[None, :, :], eyes[..., 0], eyes[..., 1], bodies,
-            model.body_half_width, PUCK_HALF_WIDTH,
-        )  # fmt: skip
-    return Candidates(found, start, pairs.release, time, speed, hidden)
-
-
-def fire(engine: Engine, batches: list[Candidates]) -> list[Array]:
-    """Return the goal chances (ways, n) of each batch, from one call of the kernel.
-
-    Ways that do not exist get infinity, so that a minimum passes over them.
-    """
-    pucks, poses, speeds, delays, hidden, held = [], [], [], [], [], []
-    for one in batches:
-        usable = one.replies.usable
-        ways = np.nonzero(usable)
-        puck = np.empty((len(ways[0]), 3))
-        puck[:, :2] = one.release[ways[1]]
-        puck[:, 2] = PUCK_HEIGHT
-        pucks.append(puck)
-        poses.append(one.replies.pose[ways])
-        speeds.append(one.speed[ways[1]])
-        delays.append(one.replies.delay[ways])
-        hidden.append(one.hidden[ways])
-        held.append(one.replies.held[ways])
-    motion = engine.goaltender.motion
-    change = np.array([[0.0, motion.drop], [NEVER, 0.0]])
-    found = goal_chance_many(
-        np.concatenate(pucks),
-        np.concatenate(poses),
-        stance_bodies(engine.goaltender.build),
-        engine.grid,
-        _early(engine.parameters.shot),
-        speed=np.concatenate(speeds),
-        delay=np.concatenate(delays) + HEAD_START,
-        hidden=np.concatenate(hidden),
-        held=np.concatenate(held),
-        change=change,
-    ).chance
-    answers: list[Array] = []
-    first = 0
-    for one in batches:
-        exists = one.replies.usable
-        count = int(exists.sum())
-        chance = np.full(exists.shape, np.inf)
-        chance[exists] = found[first : first + count]
-        answers.append(chance)
-        first += count
-    return answers

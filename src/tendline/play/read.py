@@ -61,7 +61,7 @@ def read(
     near = (warm.depth, warm.offset) if warm is not None else None
     depth, offset, _ = lowest_place(line, place_losses(engine, weights), near=near)
     if detail:
-        engine = replace(engine, grid=target_grid(situation.rink.goal, fine=True))
+        engine = engine.on_grid(target_grid(situation.rink.goal, fine=True))
         depth, offset, _ = lowest_place(
             line, place_losses(engine, weights), near=(depth, offset), first_step=4
         )

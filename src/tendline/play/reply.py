@@ -7,14 +7,13 @@ goal. Several ways of doing so are tried and the one that costs least counts:
 - *nearest*: to the nearest point of the new line. If she is still on the move at the release, the
   time missing until she is set delays her save (at most ``play.moving_delay_most``);
 - *out*: to the furthest point out on the new line at which a push leaves her set in time;
-- *stop short* at the furthest quarter of the nearest way where she is set in time, which may be
-  where she started;
-- *slide*, the butterfly slide along the nearest way, down at the release;
+- *stop short*: as far toward the nearest point as she can be set in time, which may be nowhere;
+- *slide*: the butterfly slide along the nearest way, down at the release;
+- *drop* where she is set in time, as the shot leaves: the blocking save. Tried only where the
+  shot comes from so near (``drops``) that dropping after it would be too late;
 - *reach* from where she was: limbs, then the whole body, start for the puck as soon as she has
   reacted, so that at the release the save is already under way (a negative delay). Only against
-  a move close to her (``reaches``): across a pass there is nothing to reach for yet;
-- *drop* as the shot leaves, where she is set in time: the blocking save. Tried only where the
-  shot comes from so near (``drops``) that dropping after it would be too late.
+  a move close to her (``reaches``): across a pass there is nothing to reach for yet.
 """
 
 from __future__ import annotations
@@ -27,12 +26,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tendline.motion import MotionParameters, MoveKind, TimeLaw, arrival_times, covered_at
+from tendline.motion.constants import RANGES
 
 Array = NDArray[np.float64]
 
 READY, BUTTERFLY = 0, 1
 """Rows of the two stances in everything that is handed to the shot's kernel."""
 
+STOPS = (
+    MoveKind.STEP_SHUFFLE, MoveKind.T_PUSH, MoveKind.FORWARD_PUSH, MoveKind.C_CUT_FORWARD,
+    MoveKind.C_CUT_BACK,
+)  # fmt: skip
+OUT_TOLERANCE = 0.02
+"""The way out counts as set in time if it is late by no more than this [s]."""
 LONGEST_REACH = 0.6
 """A save that would have been under way for longer than this [s] is a move, not a reach."""
 SLIDE_LEAST, SLIDE_MOST = math.radians(45.0), math.radians(135.0)
@@ -54,17 +60,31 @@ class Pairs:
     """Pairs of a start and a threat, arrays of one length n.
 
     ``start`` (n, 3) x, y, facing [m, rad]; ``release`` (n, 2) [m]; ``time`` (n,) [s] from first
-    sign to release; ``wrong_foot`` (n,) [s] added to her reaction; ``least_depth`` and
-    ``most_depth`` [m] bound where she replies to, ``puck_gap`` [m] how near to the puck.
+    sign to release, 0 where she is set for the shot; ``wrong_foot`` (n,) [s] added to her
+    reaction; ``drops`` and ``reaches`` (n,) say where those ways are open to her.
     """
 
     start: Array
     release: Array
     time: Array
     wrong_foot: Array
+    drops: NDArray[np.bool_]
+    reaches: NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limits:
+    """What bounds her replies: depths and gap [m], and times [s].
+
+    ``most_delay`` is the most that being on the move costs; ``save_reaction`` the reaction that
+    the shot's own model puts before a save.
+    """
+
     least_depth: float
     most_depth: float
     puck_gap: float
+    most_delay: float
+    save_reaction: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +92,7 @@ class Replies:
     """For each way and pair: her pose at release (w, n, 3), target (w, n, 2), delay, held, times.
 
     ``delay`` [s] counts against her save; ``held`` is the stance row; ``usable`` says whether
-    the way exists; ``set_time`` [s] from the first sign to set at the target; ``arrival`` [s].
+    the way exists; ``arrival`` and ``set_time`` [s] from the first sign, at the target.
     """
 
     pose: Array
@@ -84,84 +104,96 @@ class Replies:
     set_time: Array
 
 
-def replies(
-    pairs: Pairs,
-    motion: MotionParameters,
-    *,
-    most_delay: float,
-    save_reaction: float,
-    drops: NDArray[np.bool_],
-    reaches: bool,
-) -> Replies:
-    """Return her replies by every :class:`Way` for all pairs.
-
-    ``save_reaction`` [s] is the reaction that the shot's own model adds before a save starts.
-    """
-    count = len(pairs.time)
-    ways = len(Way)
-    pose = np.zeros((ways, count, 3))
-    target = np.zeros((ways, count, 2))
-    delay = np.zeros((ways, count))
-    held = np.zeros((ways, count), np.int64)
-    usable = np.ones((ways, count), bool)
-    arrival = np.zeros((ways, count))
-    set_time = np.zeros((ways, count))
-
+def replies(pairs: Pairs, motion: MotionParameters, limits: Limits) -> Replies:
+    """Return her replies by every :class:`Way` for all pairs."""
+    count, ways = len(pairs.time), len(Way)
+    made = Replies(
+        pose=np.empty((ways, count, 3)),
+        target=np.empty((ways, count, 2)),
+        delay=np.zeros((ways, count)),
+        held=np.zeros((ways, count), np.int64),
+        usable=np.zeros((ways, count), bool),
+        arrival=np.zeros((ways, count)),
+        set_time=np.zeros((ways, count)),
+    )
+    waits = pairs.time > 0.0
     left = pairs.time - pairs.wrong_foot
     start, facing = pairs.start[:, :2], pairs.start[:, 2]
-    near, far, reachable = targets(pairs, motion)
     turn = _wrapped(np.arctan2(pairs.release[:, 1], pairs.release[:, 0]) - facing)
-    turned = _turned(turn, left, motion)
-    waits = pairs.time > 0.0
-    for way, goal in ((Way.NEAREST, near), (Way.OUT, far)):
-        step = goal - start
-        distance = np.where(waits, np.hypot(step[:, 0], step[:, 1]), 0.0)
-        direction = _wrapped(np.arctan2(step[:, 1], step[:, 0]) - (facing + 0.5 * turn))
-        times = arrival_times(distance, motion, direction=direction, facing_change=turn)
-        gone, is_set = covered_at(distance, left, motion, direction=direction, facing_change=turn)
-        share = gone / np.maximum(distance, 1e-9)
-        pose[way, :, :2] = start + share[:, None] * step
-        pose[way, :, 2] = facing + turned
-        target[way] = goal
-        late = np.clip(times.set_time - left, 0.0, most_delay)
-        delay[way] = np.where(is_set | ~waits, 0.0, late)
-        arrival[way] = times.arrival + pairs.wrong_foot
-        set_time[way] = times.set_time + pairs.wrong_foot
-        if way is Way.NEAREST:
-            late_on_feet = waits & (times.set_time > left)
-            _stop_short(
-                start, step, distance, direction, turn, left, motion,
-                pose[Way.STOP_SHORT], target[Way.STOP_SHORT], arrival[Way.STOP_SHORT],
-                set_time[Way.STOP_SHORT],
-            )  # fmt: skip
-            pose[Way.STOP_SHORT, :, 2] = facing + turned
-            usable[Way.STOP_SHORT] = late_on_feet
-            _slide(
-                start, step, distance, direction, left, motion, most_delay,
-                pose[Way.SLIDE], delay[Way.SLIDE], arrival[Way.SLIDE], set_time[Way.SLIDE],
-                usable[Way.SLIDE],
-            )  # fmt: skip
-            pose[Way.SLIDE, :, 2] = facing + turned
-            target[Way.SLIDE] = near
-            held[Way.SLIDE] = BUTTERFLY
-            usable[Way.SLIDE] &= late_on_feet
-    in_time = ~usable[Way.STOP_SHORT]
-    for filled in (pose, target, arrival, set_time):
-        chosen = in_time[:, None] if filled.ndim == 3 else in_time
-        filled[Way.DROP] = np.where(chosen, filled[Way.NEAREST], filled[Way.STOP_SHORT])
-    held[Way.DROP] = BUTTERFLY
-    usable[Way.DROP] = drops
-    pose[Way.REACH] = pairs.start
-    target[Way.REACH] = start
+    near, far, reachable = targets(pairs, motion, limits)
+    made.pose[:, :, 2] = facing + _turned(turn, left, motion)
+
+    step = near - start
+    distance = np.where(waits, np.hypot(step[:, 0], step[:, 1]), 0.0)
+    direction = _wrapped(np.arctan2(step[:, 1], step[:, 0]) - (facing + 0.5 * turn))
+    times = arrival_times(distance, motion, direction=direction, facing_change=turn)
+    gone, is_set = covered_at(distance, left, motion, direction=direction, facing_change=turn)
+    late = waits & (times.set_time > left)
+    way = Way.NEAREST
+    made.pose[way, :, :2] = start + _share(gone, distance)[:, None] * step
+    made.target[way] = near
+    made.delay[way] = np.where(
+        late & ~is_set, np.minimum(times.set_time - left, limits.most_delay), 0.0
+    )
+    made.arrival[way], made.set_time[way] = times
+    made.usable[way] = True
+
+    way = Way.OUT
+    step_out = far - start
+    distance_out = np.hypot(step_out[:, 0], step_out[:, 1])
+    direction_out = _wrapped(np.arctan2(step_out[:, 1], step_out[:, 0]) - (facing + 0.5 * turn))
+    times = arrival_times(distance_out, motion, direction=direction_out, facing_change=turn)
+    made.pose[way, :, :2] = made.target[way] = far
+    made.arrival[way], made.set_time[way] = times
+    made.usable[way] = waits & reachable & (times.set_time <= left + OUT_TOLERANCE)
+
+    way = Way.STOP_SHORT
+    short, settle = _furthest_set(distance, direction, turn, left, motion)
+    made.pose[way, :, :2] = made.target[way] = start + _share(short, distance)[:, None] * step
+    made.arrival[way] = np.where(short > 0.0, left - settle, 0.0)
+    made.set_time[way] = np.where(short > 0.0, left, 0.0)
+    made.usable[way] = late
+
+    way = Way.SLIDE
+    law = motion.law(MoveKind.BUTTERFLY_SLIDE)
     moving = np.maximum(left - motion.reaction, 0.0)
-    delay[Way.REACH] = np.where(moving > 0.0, -save_reaction - moving, 0.0)
-    set_time[Way.REACH] = arrival[Way.REACH] = motion.reaction + pairs.wrong_foot
-    usable[Way.REACH] = reaches & waits & (moving > 0.0) & (moving < LONGEST_REACH)
-    usable[Way.OUT] = waits & reachable
-    return Replies(pose, target, delay, held, usable, arrival, set_time)
+    made.pose[way, :, :2] = (
+        start + _share(law.covered_many(distance, moving), distance)[:, None] * step
+    )
+    made.target[way] = near
+    made.held[way] = BUTTERFLY
+    there = np.maximum(law.start_delay + law.travel_many(distance), motion.drop)
+    made.arrival[way] = motion.reaction + there
+    made.set_time[way] = made.arrival[way] + law.settle
+    made.delay[way] = np.clip(made.set_time[way] - left, 0.0, limits.most_delay)
+    sideways = (np.abs(direction) >= SLIDE_LEAST) & (np.abs(direction) <= SLIDE_MOST)
+    made.usable[way] = late & sideways & (moving > 0.0) & (distance <= motion.slide_reach)
+
+    way = Way.DROP
+    for rows in (made.pose, made.target, made.arrival, made.set_time):
+        from_short = late[:, None] if rows.ndim == 3 else late
+        rows[way] = np.where(from_short, rows[Way.STOP_SHORT], rows[Way.NEAREST])
+    made.held[way] = BUTTERFLY
+    made.usable[way] = pairs.drops
+
+    way = Way.REACH
+    made.pose[way], made.target[way] = pairs.start, start
+    made.delay[way] = -limits.save_reaction - moving
+    made.arrival[way] = made.set_time[way] = motion.reaction
+    made.usable[way] = pairs.reaches & waits & (moving > 0.0) & (moving < LONGEST_REACH)
+
+    for clock in (made.arrival, made.set_time):
+        clock += np.where(clock > 0.0, pairs.wrong_foot, 0.0)
+    return made
 
 
-def targets(pairs: Pairs, motion: MotionParameters) -> tuple[Array, Array, NDArray[np.bool_]]:
+def _share(part: Array, whole: Array) -> Array:
+    return part / np.maximum(whole, 1e-9)
+
+
+def targets(
+    pairs: Pairs, motion: MotionParameters, limits: Limits
+) -> tuple[Array, Array, NDArray[np.bool_]]:
     """Return the nearest point (n, 2) of each new line, the furthest out, and whether that is one.
 
     The furthest out lies as far from her as a push carries in the time that is left when reaction
@@ -171,7 +203,7 @@ def targets(pairs: Pairs, motion: MotionParameters) -> tuple[Array, Array, NDArr
     unit = pairs.release / away[:, None]
     start = pairs.start[:, :2]
     along = (start * unit).sum(axis=1)
-    foot = np.maximum(along, pairs.least_depth)
+    foot = np.maximum(along, limits.least_depth)
     aside = start[:, 1] * unit[:, 0] - start[:, 0] * unit[:, 1]
     law = motion.law(MoveKind.T_PUSH)
     left = pairs.time - pairs.wrong_foot - motion.reaction - law.settle
@@ -179,7 +211,7 @@ def targets(pairs: Pairs, motion: MotionParameters) -> tuple[Array, Array, NDArr
     room = push**2 - aside**2
     out = along + np.sqrt(np.maximum(room, 0.0))
     most = np.minimum(
-        np.maximum(pairs.most_depth, np.hypot(start[:, 0], start[:, 1])), away - pairs.puck_gap
+        np.maximum(limits.most_depth, np.hypot(start[:, 0], start[:, 1])), away - limits.puck_gap
     )
     out = np.minimum(out, most)
     reachable = (room > 0.0) & (out > foot + 0.05)
@@ -201,41 +233,25 @@ def _turned(turn: Array, left: Array, motion: MotionParameters) -> Array:
     return np.sign(turn) * law.covered_many(np.abs(turn), left - motion.reaction)
 
 
-def _stop_short(
-    start: Array, step: Array, distance: Array, direction: Array, turn: Array, left: Array,
-    motion: MotionParameters, pose: Array, target: Array, arrival: Array, set_time: Array,
-) -> None:  # fmt: skip
-    """Fill the furthest quarter of the way at which she is set in time; else where she started."""
-    best = np.zeros(len(distance))
-    for share in (0.25, 0.5, 0.75):
-        times = arrival_times(share * distance, motion, direction=direction, facing_change=turn)
-        fits = times.set_time <= left
-        best = np.where(fits, share, best)
-        arrival[:] = np.where(fits, times.arrival, arrival)
-        set_time[:] = np.where(fits, times.set_time, set_time)
-    pose[:, :2] = start + best[:, None] * step
-    target[:] = pose[:, :2]
+def _furthest_set(
+    distance: Array, direction: Array, turn: Array, left: Array, motion: MotionParameters
+) -> tuple[Array, Array]:
+    """Return how far (n,) [m] along the way she can be set in time, and the settling of that move.
 
-
-def _slide(
-    start: Array, step: Array, distance: Array, direction: Array, left: Array,
-    motion: MotionParameters, most_delay: float, pose: Array, delay: Array, arrival: Array,
-    set_time: Array, usable: NDArray[np.bool_],
-) -> None:  # fmt: skip
-    """Fill the butterfly slide: where she is, and whether it is a slide at all."""
-    law = motion.law(MoveKind.BUTTERFLY_SLIDE)
+    The best of the moves that may go in this direction; 0 where the turn alone takes too long.
+    """
+    best, settle = np.zeros(len(distance)), np.zeros(len(distance))
     angle = np.abs(direction)
-    usable &= (angle >= SLIDE_LEAST) & (angle <= SLIDE_MOST)
-    usable &= (distance <= motion.slide_reach) & (distance > 1e-9)
-    moving = np.maximum(left - motion.reaction, 0.0)
-    usable &= moving > 0.0
-    gone = law.covered_many(distance, moving)
-    share = gone / np.maximum(distance, 1e-9)
-    pose[:, :2] = start + share[:, None] * step
-    there = np.maximum(law.start_delay + law.travel_many(distance), motion.drop)
-    arrival[:] = motion.reaction + there
-    set_time[:] = arrival + law.settle
-    delay[:] = np.clip(set_time - left, 0.0, most_delay)
+    turning = motion.turn.start_delay + motion.turn.travel_many(np.abs(turn))
+    for kind in STOPS:
+        law = motion.law(kind)
+        low, high = RANGES[kind].least_angle.value, RANGES[kind].greatest_angle.value
+        moving = left - motion.reaction - law.settle
+        legal = (angle >= low) & (angle <= high) & (turning <= moving)
+        way = np.where(legal, _rest_to_rest(law, np.maximum(moving, 0.0)), 0.0)
+        settle = np.where(way > best, law.settle, settle)
+        best = np.maximum(best, way)
+    return np.minimum(best, distance), settle
 
 
 def _wrapped(angle: Array) -> Array:
