@@ -2,6 +2,18 @@
 
 from tendline.log.baseline import Expectation, expectation, published_chance
 from tendline.log.codec import KINDS, event_from_dict, event_kind, event_to_dict
+from tendline.log.columns import (
+    FIELDS,
+    ColumnMapping,
+    Ends,
+    FileUnit,
+    Origin,
+    Stream,
+    fitting,
+    mapping_from_dict,
+    mapping_to_dict,
+    ready_mappings,
+)
 from tendline.log.events import (
     NO_CONTEXT,
     ChanceSeen,
@@ -20,10 +32,12 @@ from tendline.log.events import (
 )
 from tendline.log.findings import Finding, Findings, Weight, findings
 from tendline.log.game import Chance, Game, Rating, Shot, Stint
+from tendline.log.importing import Imported, ImportedGame, ImportRefusedError, import_table
 from tendline.log.records import Record, Records, by, rebound_control, records, records_of
-from tendline.log.replay import live, replay, unique
+from tendline.log.replay import live, replay, standing, unique
 from tendline.log.situation import infer_situation
 from tendline.log.statistics import Share, wilson
+from tendline.log.table import Table, read_table, text_of
 from tendline.log.themes import THEMES, Theme, theme
 from tendline.log.vocabulary import (
     Cause,
@@ -37,12 +51,14 @@ from tendline.log.vocabulary import (
 )
 
 __all__ = [
-    "KINDS", "NO_CONTEXT", "THEMES", "Cause", "Chance", "ChanceSeen", "Context", "Event",
-    "Expectation", "Finding", "Findings", "Frame", "Game", "GameEnd", "GameEvent", "GameSetUp",
-    "Given", "GoalRating", "GoaltenderChange", "Grade", "NoteKind", "NoteTaken", "PeriodStart",
-    "Rating", "Readiness", "Record", "Records", "RinkEnd", "Share", "Shot", "ShotDetail",
-    "ShotTaken", "Stint", "Strength", "Theme", "Undo", "Weight", "by", "event_from_dict",
-    "event_kind", "event_to_dict", "expectation", "findings", "infer_situation", "live",
-    "published_chance", "rebound_control", "records", "records_of", "replay", "theme", "unique",
-    "wilson",
+    "FIELDS", "KINDS", "NO_CONTEXT", "THEMES", "Cause", "Chance", "ChanceSeen", "ColumnMapping",
+    "Context", "Ends", "Event", "Expectation", "FileUnit", "Finding", "Findings", "Frame",
+    "Game", "GameEnd", "GameEvent", "GameSetUp", "Given", "GoalRating", "GoaltenderChange",
+    "Grade", "ImportRefusedError", "Imported", "ImportedGame", "NoteKind", "NoteTaken", "Origin",
+    "PeriodStart", "Rating", "Readiness", "Record", "Records", "RinkEnd", "Share", "Shot",
+    "ShotDetail", "ShotTaken", "Stint", "Stream", "Strength", "Table", "Theme", "Undo",
+    "Weight", "by", "event_from_dict", "event_kind", "event_to_dict", "expectation", "findings",
+    "fitting", "import_table", "infer_situation", "live", "mapping_from_dict",
+    "mapping_to_dict", "published_chance", "read_table", "ready_mappings", "rebound_control",
+    "records", "records_of", "replay", "standing", "text_of", "theme", "unique", "wilson",
 ]  # fmt: skip

@@ -43,8 +43,8 @@ def unique(events: Iterable[GameEvent]) -> tuple[GameEvent, ...]:
     return tuple(found.values())
 
 
-def live(events: Sequence[GameEvent]) -> tuple[GameEvent, ...]:
-    """Return the events that count, undos left out; ``events`` without repeats."""
+def standing(events: Sequence[GameEvent]) -> tuple[GameEvent, ...]:
+    """Return the events that stand, undos among them; ``events`` without repeats."""
     place = {one.id: index for index, one in enumerate(events)}
     dead: set[str] = set()
     for index in range(len(events) - 1, -1, -1):
@@ -55,7 +55,12 @@ def live(events: Sequence[GameEvent]) -> tuple[GameEvent, ...]:
         if target is None or (isinstance(events[target], Undo) and target >= index):
             continue
         dead.add(one.undoes)
-    return tuple(one for one in events if not isinstance(one, Undo) and one.id not in dead)
+    return tuple(one for one in events if one.id not in dead)
+
+
+def live(events: Sequence[GameEvent]) -> tuple[GameEvent, ...]:
+    """Return the events that count: those that stand, undos left out."""
+    return tuple(one for one in standing(events) if not isinstance(one, Undo))
 
 
 def replay(

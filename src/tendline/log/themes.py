@@ -31,6 +31,11 @@ class Theme:
     holds: Callable[[Shot], bool]
 
 
+NEAR_THE_GOAL = 3.0
+FAR_OUT = 13.0
+"""Bounds [m] of the two themes by distance; labels, not facts."""
+
+
 def _of(situation: ScoringSituation, phrase: str, cue: str, drills: tuple[str, ...]) -> Theme:
     return Theme(
         situation.value, phrase, cue, drills, (situation,), lambda shot: shot.situation is situation
@@ -54,6 +59,14 @@ HER_RIGHT = Theme(
     "her right side", "from her right", "angle first, then depth, on her right", ("angle",), (),
     lambda shot: shot.y < -OFF_MIDDLE,
 )  # fmt: skip
+CLOSE_IN = Theme(
+    "close in", "from within 3 m", "compact, sealed, follow the second puck",
+    ("battle", "recovery"), (), lambda shot: shot.distance <= NEAR_THE_GOAL,
+)  # fmt: skip
+LONG_SHOTS = Theme(
+    "long shots", "from beyond 13 m", "find the puck early, see it into the body",
+    ("tracking", "screens"), (), lambda shot: shot.distance >= FAR_OUT,
+)  # fmt: skip
 
 THEMES: tuple[Theme, ...] = (
     _of(_S.CLEAR_SHOT, "on clear shots", "set and square before the release",
@@ -71,7 +84,7 @@ THEMES: tuple[Theme, ...] = (
         ("post play",)),
     _of(_S.DEFLECTION, "on tips", "close the distance, be compact", ("deflections",)),
     _of(_S.SCREEN, "through screens", "find the puck, one long look", ("screens",)),
-    NOT_SET, ALREADY_DOWN, HER_LEFT, HER_RIGHT,
+    NOT_SET, ALREADY_DOWN, HER_LEFT, HER_RIGHT, CLOSE_IN, LONG_SHOTS,
 )  # fmt: skip
 
 

@@ -45,6 +45,11 @@ class Games:
         with self._database.writing() as connection:
             return add_events(connection, game, new)
 
+    def add_many(self, batch: Iterable[tuple[str, Sequence[GameEvent]]]) -> int:
+        """Save events of several games, all or none; return how many were new."""
+        with self._database.writing() as connection:
+            return sum(add_events(connection, game, new) for game, new in batch)
+
     def events(self, game: str) -> tuple[GameEvent, ...]:
         """Return a game's events in the order in which they were saved."""
         with self._database.reading() as connection:

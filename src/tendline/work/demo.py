@@ -66,7 +66,7 @@ def load_demo(store: Store) -> None:
 def _document(player: Player) -> dict[str, Any]:
     return {
         "id": player.id,
-        "name": player.name,
+        "display_name": player.name,
         "birth_year": player.born,
         "catching_hand": player.hand.value,
         "stature": player.stature,
