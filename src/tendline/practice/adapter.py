@@ -9,10 +9,12 @@ from dataclasses import dataclass, replace
 from tendline.base import Level
 from tendline.drill import Drill
 from tendline.drill.places import xy_of
+from tendline.drill.run_types import Run
 from tendline.drill.types import Ice, actions_of, choices_of
 from tendline.drill.vocabulary import DrillKind, Family, IceUse, MarkKind, Role, Theme, Verb
 from tendline.drill.vocabulary import Sides as DrillSides
 from tendline.ice import Rink
+from tendline.motion import MoveKind
 from tendline.practice.types import DrillFacts, Load, Order, Sides
 
 _SIDES = {
@@ -45,6 +47,16 @@ _MOVE_WORDS = {
     Verb.RECOVER: "getting up",
     Verb.PUSH: "long pushes",
 }
+_RUN_WORDS: dict[str, str] = {
+    MoveKind.DROP: "butterfly",
+    MoveKind.BUTTERFLY_SLIDE: "slides",
+    MoveKind.BUTTERFLY_PUSH: "slides",
+    MoveKind.KNEE_SHUFFLE: "slides",
+    MoveKind.POST_ENTRY: "post play",
+    MoveKind.POST_EXIT: "post play",
+    MoveKind.FULL_RECOVERY: "getting up",
+    MoveKind.T_PUSH: "long pushes",
+}
 _NOT_ON_A_SHEET = frozenset({DrillKind.TEMPLATE, DrillKind.ROUTINE})
 _FEWEST_FOR_TEAM = 4
 MARGIN = 1.0
@@ -54,15 +66,40 @@ GOAL_ROOM = 1.0
 _LONGEST_ADDED = 3
 
 
+def facts_of(drill: Drill, run: Run, rink: Rink) -> DrillFacts:
+    """Return the facts of a drill: what the script says, and what its run on the clock measured."""
+    return with_run(static_facts(drill, rink), measured(run))
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measured:
     """What a run on the clock says of one repetition, for one goaltender; times in seconds."""
 
     work: float
+    rest: float
     load: Load
     release_gap: float
     after_part: float
     moves: frozenset[str]
+
+
+def measured(run: Run) -> Measured:
+    """Return what the planner needs of a run."""
+    made = frozenset(_RUN_WORDS[move] for move, count in run.load.moves
+                     if count and move in _RUN_WORDS)  # fmt: skip
+    return Measured(
+        work=run.work,
+        rest=run.rest,
+        load=Load(
+            shots=run.load.shots,
+            drops=run.load.drops,
+            hard_stops=run.load.hard_stops,
+            recoveries=run.load.recoveries,
+        ),
+        release_gap=min((one.gap for one in run.releases), default=math.inf),
+        after_part=min((one.after for one in run.releases), default=math.inf),
+        moves=made | (frozenset({"butterfly"}) if run.load.drops else frozenset()),
+    )
 
 
 def static_facts(drill: Drill, rink: Rink) -> DrillFacts:
@@ -205,13 +242,14 @@ def _is_for_block(drill: Drill) -> bool:
     )  # fmt: skip
 
 
-def with_run(facts: DrillFacts, measured: Measured) -> DrillFacts:
+def with_run(facts: DrillFacts, found: Measured) -> DrillFacts:
     """Return the facts with what the clock measured."""
     return replace(
         facts,
-        work=max(1.0, measured.work),
-        load=measured.load,
-        release_gap=measured.release_gap if math.isfinite(measured.release_gap) else math.inf,
-        after_part=measured.after_part,
-        moves=facts.moves | measured.moves,
+        work=max(1.0, found.work),
+        rest=max(0.0, found.rest),
+        load=found.load,
+        release_gap=found.release_gap,
+        after_part=found.after_part,
+        moves=facts.moves | found.moves,
     )
