@@ -1,0 +1,225 @@
+"""The play from above, the two eyes, the depth curve and the time line of one read."""
+
+from __future__ import annotations
+
+import math
+import re
+from itertools import pairwise
+
+import numpy as np
+import pytest
+
+from tendline import ice
+from tendline.base import LengthUnit, Level, ShotType, Side
+from tendline.body import Pose, build_goaltender, posed
+from tendline.draw import (
+    DARK,
+    close_window,
+    depth_curve_svg,
+    figure_svg,
+    interval_svg,
+    openings_of,
+    puck_eye_svg,
+    read_goaltender_eye_svg,
+    read_puck_eye_svg,
+    situation_svg,
+    time_line_svg,
+    zone_window,
+)
+from tendline.draw.chart import nice_step, tick_words
+from tendline.draw.puck_eye import camera_at
+from tendline.draw.situation_picture import body_place, place_words
+from tendline.play import Attacker
+from tendline.shot import puck_speed, shot_parameters
+from tendline.sight import exact_cover
+
+from .plays import lone_carrier, two_on_one
+from .svg_reading import assert_embeddable, numbers_of, parse, texts, view_box, with_class
+
+
+def test_pictures_of_a_read_may_stand_in_a_page() -> None:
+    for read in (two_on_one(), lone_carrier()):
+        for svg in (
+            situation_svg(read),
+            situation_svg(read, interactive=True, palette=DARK, unit=LengthUnit.FEET),
+            read_puck_eye_svg(read),
+            read_goaltender_eye_svg(read),
+            depth_curve_svg(read),
+            time_line_svg(read),
+        ):
+            assert_embeddable(svg)
+            assert len(svg) < 60_000
+
+
+def test_people_stand_where_the_situation_says_and_can_be_moved() -> None:
+    read = two_on_one()
+    root = parse(situation_svg(read, interactive=True))
+    people = with_class(root, "tl-person")
+    assert [one.get("data-name") for one in people] == ["D1", "F2", "F1"]
+    for one, person in zip(
+        people, (read.situation.defenders[0], *reversed(read.situation.attackers)), strict=True
+    ):
+        found = re.fullmatch(r"translate\((-?[\d.]+) (-?[\d.]+)\)", one.get("transform") or "")
+        assert found
+        assert float(found[1]) == pytest.approx(-person.y, abs=0.001)
+        assert float(found[2]) == pytest.approx(-person.x, abs=0.001)
+        assert one.get("tabindex") == "0"
+        assert one.get("aria-label", "").startswith(person.name)
+        hit = with_class(one, "tl-hit")[0]
+        assert float(hit.get("r") or 0) >= 0.9
+    groups = [one.get("class") for one in root if one.get("class")]
+    assert groups.index("tl-answer") < groups.index("tl-people")
+
+
+def test_the_advice_spot_is_hers_and_the_line_runs_from_puck_to_goal() -> None:
+    read = two_on_one()
+    root = parse(situation_svg(read))
+    spot = with_class(root, "tl-advice-spot")[0]
+    assert numbers_of(spot, "cx", "cy") == pytest.approx((-read.spot.y, -read.spot.x), abs=0.001)
+    line = with_class(root, "tl-puck-line")[0]
+    x, y = read.situation.puck_place
+    assert numbers_of(line, "x1", "y1", "x2", "y2") == pytest.approx((-y, -x, 0, 0), abs=0.001)
+    assert f"{read.depth:.1f} m out" in texts(root)
+    assert f"{read.depth / 0.3048:.1f} ft out" in texts(
+        parse(situation_svg(read, unit=LengthUnit.FEET))
+    )
+
+
+def test_an_exercise_shows_no_answer() -> None:
+    root = parse(situation_svg(two_on_one(), answer=False))
+    assert len(with_class(root, "tl-answer")[0]) == 0
+    assert "out" not in (root.get("aria-label") or "")
+    assert len(with_class(root, "tl-person")) == 3
+
+
+def test_the_view_does_not_jump_when_a_window_is_given() -> None:
+    rink = ice.rink()
+    for window in (zone_window(rink), close_window(rink)):
+        boxes = {
+            view_box(parse(situation_svg(r, window=window))) for r in (two_on_one(), lone_carrier())
+        }
+        assert len(boxes) == 1
+
+
+def test_late_options_are_told_without_colour() -> None:
+    read = two_on_one()
+    svg = situation_svg(read)
+    late = [one for one in read.options if not one.is_set and "pass" in one.option.key]
+    ticks = with_class(parse(svg), "tl-risk-tick")
+    assert bool(ticks) == bool(late)
+
+
+def test_names_of_people_stay_words() -> None:
+    svg = situation_svg(two_on_one(name='<b>&"x'), interactive=True)
+    assert_embeddable(svg)
+    assert "<b>" not in svg
+
+
+def test_places_in_words() -> None:
+    assert place_words(6.1, -2.0) == "6.1 m out, 2.0 m to her right"
+    assert place_words(-1.5, 0.0) == "1.5 m behind the goal line, in the middle"
+    assert place_words(3.048, 3.048, LengthUnit.FEET) == "10.0 ft out, 10.0 ft to her left"
+
+
+def test_a_left_shot_stands_to_the_right_of_his_blade_as_he_sees_it() -> None:
+    left = body_place(Attacker(name="F", x=6.0, y=0.0, hand=Side.LEFT))
+    right = body_place(Attacker(name="F", x=6.0, y=0.0, hand=Side.RIGHT))
+    # by hand: facing the net along -x, his right is +y
+    assert left[1] > 0.1
+    assert right[1] == pytest.approx(-left[1])
+    assert left[0] > 6.0
+
+
+def test_the_open_share_in_the_puck_eye_title_is_the_exact_one() -> None:
+    goal = ice.goal()
+    body = posed(build_goaltender(1.75), Pose(1.2, 0.0, 0.0))
+    shot = shot_parameters(Level.ADULT)
+    found = openings_of((8.0, 0.0), body, goal, shot, speed=puck_speed(Level.ADULT, ShotType.WRIST))
+    exact = 1.0 - exact_cover(np.array([8.0, 0.0, 0.0127]), body, goal).share
+    assert sum(one.area.share for one in found) == pytest.approx(exact, abs=0.01)
+    assert all(0.0 <= one.danger <= 1.0 for one in found)
+    root = parse(puck_eye_svg((8.0, 0.0), body, goal, found))
+    assert f"{100 * exact:.0f} %" in (root.get("aria-label") or "")
+    assert {one.get("data-name") for one in with_class(root, "tl-opening")} == {
+        o.area.name for o in found
+    }
+
+
+def test_the_more_dangerous_an_opening_the_closer_its_hatch() -> None:
+    goal = ice.goal()
+    body = posed(build_goaltender(1.75), Pose(1.2, 0.0, 0.0))
+    shot = shot_parameters(Level.ADULT)
+    found = openings_of((8.0, 0.0), body, goal, shot, speed=30.0)
+    calm = [type(o)(area=o.area, danger=0.0) for o in found]
+    wild = [type(o)(area=o.area, danger=1.0) for o in found]
+
+    def strokes(openings: object) -> int:
+        svg = puck_eye_svg((8.0, 0.0), body, goal, openings)  # type: ignore[arg-type]
+        return sum((one.get("d") or "").count("M") for one in with_class(parse(svg), "tl-hatch"))
+
+    assert strokes(wild) > 2 * strokes(calm)
+
+
+def test_the_puck_looks_from_the_ice_with_her_left_on_its_right() -> None:
+    camera = camera_at((5.0, 3.0))
+    flat = camera.points(np.array([[0.0, 0.9, 0.0], [0.0, -0.9, 0.0], [0.0, 0.0, 1.2]]))
+    assert flat[0][0] > flat[1][0]
+    assert flat[2][1] < flat[0][1]
+    assert math.isclose(float(camera.toward @ camera.right), 0.0, abs_tol=1e-12)
+
+
+def test_the_curve_marks_the_recommended_depth_and_shades_the_band() -> None:
+    read = two_on_one()
+    root = parse(depth_curve_svg(read))
+    band = with_class(root, "tl-band")[0]
+    left, width = numbers_of(band, "x", "width")
+    spot = with_class(root, "tl-advice-spot")[0]
+    (x,) = numbers_of(spot, "cx")
+    assert left - 0.5 <= x <= left + width + 0.5
+    words = texts(root)
+    assert "Goals in 100" in words
+    assert "How far out, metres" in words
+    assert "all together" in words
+    assert "How far out, feet" in texts(parse(depth_curve_svg(read, unit=LengthUnit.FEET)))
+
+
+def test_curve_labels_never_overlap() -> None:
+    for read in (two_on_one(), lone_carrier()):
+        labels = with_class(parse(depth_curve_svg(read)), "tl-line-label")
+        heights = sorted(numbers_of(one, "y")[0] for one in labels)
+        assert all(b - a >= 16.0 for a, b in pairwise(heights))
+
+
+def test_the_time_line_has_a_row_an_option_and_says_the_margin() -> None:
+    read = two_on_one()
+    shown = [one for one in read.options if one.release_time > 0.0][:4]
+    root = parse(time_line_svg(read))
+    rows = with_class(root, "tl-row")
+    assert [one.get("data-option") for one in rows] == [one.option.key for one in shown]
+    for row, one in zip(rows, shown, strict=True):
+        assert bool(with_class(row, "tl-late")) == (one.set_margin < -0.005)
+        assert with_class(row, "tl-release")
+
+
+def test_a_span_shows_low_middle_and_high_in_order() -> None:
+    root = parse(interval_svg(0.1, 0.36, 0.65, marks=(0.25,), words="4 of 11"))
+    span = with_class(root, "tl-span")[0]
+    low, high = numbers_of(span, "x1", "x2")
+    (middle,) = numbers_of(with_class(root, "tl-middle")[0], "cx")
+    assert low < middle < high
+    assert root.get("aria-label") == "4 of 11"
+    assert_embeddable(interval_svg(-1.0, 2.0, 3.0))
+
+
+def test_ticks_are_round_numbers() -> None:
+    # by hand
+    assert nice_step(63.0, most=4) == 20.0
+    assert nice_step(3.2, most=5) == 1.0
+    assert nice_step(1.9, most=5) == 0.5
+    assert tick_words(2.5, 2.5) == "2.5"
+    assert tick_words(20.0, 20.0) == "20"
+    assert nice_step(0.0, most=5) == 1.0
+
+
+def test_figures_may_stand_in_a_page() -> None:
+    assert_embeddable(figure_svg(build_goaltender(1.60)))
