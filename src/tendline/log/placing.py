@@ -32,7 +32,7 @@ FURTHEST_USUAL = assumed(
     low=15.0, high=30.0,
 )  # fmt: skip
 ENOUGH_SHOTS = 12
-"""Fewer shots than this cannot show a wrong unit by their middle distance."""
+"""Fewer shots than this show a wrong unit only if most of them lie off the ice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +82,8 @@ def require_sense(mapping: ColumnMapping, raw: Sequence[Raw]) -> None:
         "Nothing was imported. Check the unit, the origin and the direction of the axes in the "
         "mapping."
     )  # fmt: skip
-    if len(off) > OFF_ICE_MOST.value * len(raw) and (len(raw) >= ENOUGH_SHOTS or fits):
+    most = OFF_ICE_MOST.value if len(raw) >= ENOUGH_SHOTS else 0.5
+    if len(off) > most * len(raw):
         worst = max(raw, key=lambda one: abs(one.x) + abs(one.y))
         raise InputError(
             f"the file's places do not fit the ice in the unit {mapping.unit.value}",
