@@ -1,0 +1,173 @@
+"""The answer as a whole: what it says, what it hangs on, and what must come out by itself."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+
+from tendline.base import InputError
+from tendline.body import Pose
+from tendline.play import (
+    DepthName,
+    Numbers,
+    OptionKind,
+    evaluate_place,
+    numbers_word,
+    read,
+)
+from tests.play.cases import (
+    ACROSS,
+    BREAKAWAY,
+    PARAMETERS,
+    TWO_ON_ONE,
+    TWO_ON_TWO,
+    attacker,
+    defender,
+    goaltender,
+    situation,
+)
+
+SHOT_AND_PASS = frozenset({OptionKind.SHOOT, OptionKind.ONE_TIMER, OptionKind.SETTLE})
+
+
+def _depth(moment, **more):
+    return read(moment, goaltender(), PARAMETERS, detail=False, **more).depth
+
+
+def _even_is_deeper_out(options):
+    odd = situation(*TWO_ON_TWO.attackers, TWO_ON_TWO.defenders[0])
+    return _depth(TWO_ON_TWO, options=options) > _depth(odd, options=options) + 0.15
+
+
+def test_an_even_rush_calls_her_further_out_than_a_two_on_one_because_of_the_pass():
+    assert _even_is_deeper_out(SHOT_AND_PASS)
+    assert not _even_is_deeper_out(frozenset({OptionKind.SHOOT}))
+
+
+def test_with_every_option_the_even_rush_still_calls_her_further_out():
+    assert _depth(TWO_ON_TWO) > _depth(TWO_ON_ONE) + 0.15
+
+
+def test_without_the_pass_the_two_on_one_lets_her_out():
+    without = frozenset(OptionKind) - SHOT_AND_PASS | {OptionKind.SHOOT}
+    assert _depth(TWO_ON_ONE, options=without) > _depth(TWO_ON_ONE) + 0.5
+
+
+def test_numbers_are_recognised_from_places_alone():
+    assert read(TWO_ON_ONE, goaltender(), PARAMETERS, detail=False).numbers is Numbers.ODD
+    assert read(TWO_ON_TWO, goaltender(), PARAMETERS, detail=False).numbers is Numbers.EVEN
+    assert read(BREAKAWAY, goaltender(), PARAMETERS, detail=False).numbers is Numbers.ALONE
+    assert numbers_word(TWO_ON_ONE) == "2-on-1"
+    passed = situation(attacker("F1", 6, 0), defender("D1", 12, 0))
+    assert numbers_word(passed) == "lone carrier"  # by hand: he is further from the goal
+    four = situation(attacker("F1", 9, 0), defender("D1", 5, 0), defender("D2", 4, 2))
+    assert read(four, goaltender(), PARAMETERS, detail=False).numbers is Numbers.OUTNUMBERED
+
+
+def test_the_answer_is_two_sentences_with_the_numbers_in_them():
+    answer = read(ACROSS, goaltender(), PARAMETERS, detail=False)
+    assert len(answer.answer) == 2
+    assert f"{answer.depth:.1f} m out" in answer.answer[0]
+    assert answer.worst.words in answer.answer[1]
+    assert "goals in 100" in str(answer)
+
+
+def test_every_reason_holds_its_number_and_known_keys():
+    from tendline.motion import MOTION_CONSTANTS
+    from tendline.play import play_constants
+
+    known = {one.key for one in (*play_constants(ACROSS.level), *MOTION_CONSTANTS)}
+    found = read(ACROSS, goaltender(), PARAMETERS, detail=False).reasons
+    assert len(found) >= 4
+    for one in found:
+        assert math.isfinite(one.value)
+        assert set(one.keys) <= known | {"puck.onetimer_delay"}
+        assert one.text.endswith(".")
+
+
+def test_the_band_holds_the_depth_and_the_curve_runs_through_it():
+    answer = read(ACROSS, goaltender(), PARAMETERS)
+    assert answer.band.low <= answer.depth <= answer.band.high
+    at_depth = np.interp(answer.depth, answer.curve.depth, answer.curve.combined)
+    assert at_depth == pytest.approx(answer.loss, abs=0.01)
+    assert len(answer.curve.names) == len(answer.options)
+
+
+def test_options_are_ranked_and_their_losses_add_up():
+    answer = read(ACROSS, goaltender(), PARAMETERS)
+    losses = [one.loss for one in answer.options]
+    assert losses == sorted(losses, reverse=True)
+    cut = PARAMETERS.model.cut_loss
+    for one in answer.options:
+        by_hand = one.comes_off * one.goal_chance + (1 - one.comes_off) * cut
+        assert one.loss == pytest.approx(by_hand, abs=1e-9)
+        assert 0.0 <= one.goal_chance <= 1.0
+    mean = sum(losses) / len(losses)
+    tremble = PARAMETERS.model.tremble
+    assert answer.loss == pytest.approx((1 - tremble) * losses[0] + tremble * mean, abs=1e-9)
+
+
+def test_the_answer_from_its_own_spot_is_what_evaluate_place_says():
+    answer = read(ACROSS, goaltender(), PARAMETERS)
+    place = evaluate_place(ACROSS, goaltender(), PARAMETERS, answer.spot)
+    assert place.loss == pytest.approx(answer.loss, abs=1e-9)
+    assert place.depth == pytest.approx(answer.depth, abs=1e-9)
+    assert [one.option for one in place.options] == [one.option for one in answer.options]
+
+
+def test_no_neighbour_on_a_finer_grid_is_better():
+    answer = read(ACROSS, goaltender(), PARAMETERS)
+    ahead = math.atan2(*reversed(ACROSS.puck_place))
+    for step in (0.0125, 0.025, 0.05):
+        for along, aside in ((1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (-1, 1)):
+            x = answer.spot.x + step * (along * math.cos(ahead) - aside * math.sin(ahead))
+            y = answer.spot.y + step * (along * math.sin(ahead) + aside * math.cos(ahead))
+            facing = math.atan2(ACROSS.puck_place[1] - y, ACROSS.puck_place[0] - x)
+            near = evaluate_place(ACROSS, goaltender(), PARAMETERS, Pose(x, y, facing))
+            assert near.loss >= answer.loss - 5e-4
+
+
+def test_starting_warm_finds_the_same_place():
+    cold = read(ACROSS, goaltender(), PARAMETERS)
+    warm = read(ACROSS, goaltender(), PARAMETERS, warm=cold)
+    assert (warm.depth, warm.offset) == pytest.approx((cold.depth, cold.offset), abs=1e-9)
+
+
+def test_a_habit_of_passing_draws_her_in_and_one_of_shooting_lets_her_out():
+    options = SHOT_AND_PASS
+    passes = _depth(ACROSS, options=options, habits={OptionKind.ONE_TIMER: 60})
+    shoots = _depth(ACROSS, options=options, habits={OptionKind.SHOOT: 60})
+    assert passes < shoots - 0.2
+
+
+def test_habits_count_as_stated():
+    answer = read(ACROSS, goaltender(), PARAMETERS, habits={OptionKind.SHOOT: 4}, detail=False)
+    assert answer.observed == 4
+    assert answer.worst_share == pytest.approx(12 / 16)  # by hand: n0 = 12
+    shot = answer.option("shoot now")
+    assert shot.weight == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize("moment", [TWO_ON_ONE, ACROSS, BREAKAWAY])
+def test_the_depth_has_its_published_name(moment):
+    answer = read(moment, goaltender(), PARAMETERS, detail=False)
+    expected = {
+        DepthName.DEFENSIVE: answer.depth < 0.5,
+        DepthName.CONSERVATIVE: 0.5 <= answer.depth < 1.6,
+        DepthName.BASE: 1.1 <= answer.depth <= 2.08,
+        DepthName.AGGRESSIVE: answer.depth > 1.4,
+    }
+    assert expected[answer.depth_name]
+
+
+def test_nobody_to_shoot_or_pass_is_refused():
+    with pytest.raises(InputError, match="no option is left"):
+        read(ACROSS, goaltender(), PARAMETERS, options=frozenset())
+
+
+def test_an_unknown_option_is_refused_by_name():
+    answer = read(ACROSS, goaltender(), PARAMETERS, detail=False)
+    with pytest.raises(InputError, match="no option of that name"):
+        answer.option("juggle")
