@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Mapping, Sequence
+from datetime import date
 from typing import Any
 
-from tendline.base import InputError, ScoringSituation, ShotResult
+from tendline.base import InputError, Level, ScoringSituation, ShotResult
 from tendline.log import (
     Frame,
     Game,
+    GameSetUp,
     GoaltenderChange,
     PeriodStart,
     ShotTaken,
@@ -22,6 +24,24 @@ from tendline.store import Store
 def new_id(kind: str) -> str:
     """Return a fresh id for an event or a game; ``kind`` is a short word to read it by."""
     return f"{kind}-{secrets.token_hex(8)}"
+
+
+def begin_game(store: Store, *, day: date, team: str, opponent: str, goaltender: str) -> str:
+    """Start a game with its first period and return its id; the team gives its level."""
+    if not opponent.strip():
+        raise InputError("the opponent needs a name", hint="A town or a colour will do.")
+    known = {one.name: one.level for one in store.club.teams()}
+    set_up = GameSetUp(
+        id=new_id("game"),
+        day=day,
+        team=team,
+        opponent=opponent,
+        goaltender=goaltender,
+        level=known.get(team, Level.ADULT),
+        rule_set=store.club.get().rule_set,
+    )
+    store.games.add(set_up.id, set_up, PeriodStart(id=new_id("period"), period=1))
+    return set_up.id
 
 
 def add_documents(store: Store, game: str, documents: Sequence[Mapping[str, Any]]) -> Game:

@@ -84,6 +84,7 @@ class LogPage:
     ice: str
     shots: tuple[ShotRow, ...]
     warnings: tuple[str, ...]
+    period: int
     next_period: int
     others: tuple[Named, ...]
     situations: tuple[Choice, ...]
@@ -147,6 +148,7 @@ def log_page(store: Store, game: Game) -> LogPage:
         ice=rink_svg(the_rink, window=zone_window(the_rink)),
         shots=shot_rows(game)[::-1],
         warnings=game.warnings,
+        period=max(game.period, 1),
         next_period=game.period + 1,
         others=others[:4],
         situations=tuple(Choice(one.value, one.value) for one in ScoringSituation),
@@ -217,7 +219,7 @@ def game_page(store: Store, game: Game, counted: Records) -> GamePage:
         shots=shot_rows(game),
         zones=tuple(record_row(one) for one in counted.zones if one.shots),
         situations=tuple(record_row(one) for one in counted.situations if one.shots),
-        notes=tuple(f"{one.kind.value}: {one.text}" for one in game.notes),
+        notes=tuple(f"{one.purpose.value}: {one.text}" for one in game.notes),
         ended=game.ended,
     )
 

@@ -8,18 +8,17 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Body, Form, Request
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
-from tendline.base import InputError, ScoringSituation, ShotResult
-from tendline.ice import RuleSet
-from tendline.log import GameSetUp, records
+from tendline.base import ScoringSituation, ShotResult
+from tendline.log import records
 from tendline.store import Store
 from tendline.web.games.context import game_page, games_page, log_page
 from tendline.web.shell import urls
 from tendline.web.shell.render import data, environment, page
 from tendline.work.games import (
     add_documents,
+    begin_game,
     change_goaltender,
     log_shot,
-    new_id,
     start_period,
     undo_last,
 )
@@ -56,18 +55,9 @@ def start_game(
     request: Request, team: Text, opponent: Text, goaltender: Text, day: Annotated[date, Form()]
 ) -> Response:
     """Start a game and go to its log."""
-    if not opponent.strip():
-        raise InputError("the opponent needs a name", hint="A town or a colour will do.")
-    store = store_of(request)
-    club = store.club.get()
-    level = next((t.level for t in store.club.teams() if t.name == team), None)
-    more = {} if level is None else {"level": level}
-    set_up = GameSetUp(
-        id=new_id("game"), day=day, team=team, opponent=opponent, goaltender=goaltender,
-        rule_set=RuleSet(club.rule_set), **more,
-    )  # fmt: skip
-    name = store.games.start(set_up)
-    start_period(store, name, 1)
+    name = begin_game(
+        store_of(request), day=day, team=team, opponent=opponent, goaltender=goaltender
+    )
     return seen(urls.game(name, "log"))
 
 

@@ -38,6 +38,7 @@ class ReadPage:
     """Everything that the page and its data twin hold."""
 
     state: str
+    other_view: str
     depth: str
     headline: str
     sentences: tuple[str, ...]

@@ -11,16 +11,26 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from enum import StrEnum
 from typing import TypeVar
 
 from tendline.base import InputError, Level, Side, unknown_name
 from tendline.ice import RuleSet
 
-T = TypeVar("T", Level, Side, RuleSet)
+NEAR_X = 13.5
+NEAR_Y = 9.5
+"""The near view reaches this far out and to each side [m]; a picture's frame, not a figure."""
 NAMES = re.compile(r"[FD][1-5]")
 SETTING = "set."
 DEFAULT_STATURE = 1.70
 DEFAULT_LEVEL = Level.U18
+
+
+class View(StrEnum):
+    """How much ice the picture shows."""
+
+    NEAR = "near"
+    ZONE = "zone"
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +64,16 @@ class ReadForm:
     catching_hand: Side = Side.LEFT
     rule_set: RuleSet = RuleSet.NHL
     goaltender: str = ""
+    asked_view: View | None = None
     changed: tuple[tuple[str, float], ...] = ()
+
+    @property
+    def view(self) -> View:
+        """Return the view asked for; else the near one where everyone fits into it."""
+        if self.asked_view is not None:
+            return self.asked_view
+        near = all(one.x <= NEAR_X - 1 and abs(one.y) <= NEAR_Y - 1 for one in self.people)
+        return View.NEAR if near else View.ZONE
 
     @property
     def pairs(self) -> tuple[tuple[str, str], ...]:
@@ -68,6 +87,7 @@ class ReadForm:
             ("stature", f"{self.stature:.2f}"),
             ("hand", self.catching_hand.value),
             ("rink", self.rule_set.value),
+            ("view", self.view.value),
             *who,
             *settings,
         )
@@ -85,6 +105,11 @@ class ReadForm:
     def mirrored(self) -> ReadForm:
         """Return the same play on the other side; hands stay as they are."""
         return replace(self, people=tuple(replace(p, y=-p.y) for p in self.people))
+
+    def turned(self) -> ReadForm:
+        """Return the same play in the other view."""
+        other = View.ZONE if self.view is View.NEAR else View.NEAR
+        return replace(self, asked_view=other)
 
     def without(self, names: Iterable[str]) -> ReadForm:
         """Return the same play with some people gone."""
@@ -123,6 +148,8 @@ def read_form(query: Iterable[tuple[str, str]]) -> ReadForm:
             form = replace(form, catching_hand=_one_of(Side, "catching hand", value))
         elif name == "rink":
             form = replace(form, rule_set=_one_of(RuleSet, "rink", value))
+        elif name == "view":
+            form = replace(form, asked_view=_one_of(View, "view", value))
         elif name == "stature":
             form = replace(form, stature=_number(name, value))
         elif name == "goaltender":
@@ -153,6 +180,9 @@ def _number(name: str, value: str) -> float:
         return float(value)
     except ValueError:
         raise InputError("a number is needed", came=f"'{value}'", item=name) from None
+
+
+T = TypeVar("T", Level, Side, RuleSet, View)
 
 
 def _one_of(kind: type[T], label: str, value: str) -> T:

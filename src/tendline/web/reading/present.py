@@ -4,33 +4,36 @@ from __future__ import annotations
 
 from tendline.base import LengthUnit, show_length
 from tendline.draw import (
+    Window,
     depth_curve_svg,
-    puck_eye_svg,
+    read_puck_eye_svg,
     situation_svg,
     time_line_svg,
     zone_window,
 )
-from tendline.ice import rink
+from tendline.ice import Rink, rink
 from tendline.play import OptionAnswer, Read, Sensitivity
 from tendline.web.reading.context import Assumption, OptionRow, ReadPage
-from tendline.web.reading.forms import ReadForm
+from tendline.web.reading.forms import NEAR_X, NEAR_Y, ReadForm, View
 from tendline.web.shell.urls import with_query
 
 LARGEST_MOVES = 6
+NEAR = Window(x_low=-2.6, x_high=NEAR_X, y_low=-NEAR_Y, y_high=NEAR_Y)
 
 
 def present(form: ReadForm, read: Read, *, unit: LengthUnit = LengthUnit.METRES) -> ReadPage:
     """Return the page for an answer."""
     the_rink = rink(form.rule_set)
-    window = zone_window(the_rink)
+    window = window_of(form, the_rink)
     first, *rest = read.answer
     return ReadPage(
         state=with_query("", form.pairs).removeprefix("?"),
+        other_view=with_query("", form.turned().pairs).removeprefix("?"),
         depth=show_length(read.depth, unit),
         headline=first,
         sentences=tuple(rest),
         ice=situation_svg(read, window=window, interactive=True, unit=unit),
-        puck_eye=puck_eye_svg(read),
+        puck_eye=read_puck_eye_svg(read),
         curve=depth_curve_svg(read, unit=unit),
         time_line=time_line_svg(read),
         band=_band(read, unit),
@@ -38,11 +41,16 @@ def present(form: ReadForm, read: Read, *, unit: LengthUnit = LengthUnit.METRES)
         reasons=tuple((one.text, one.keys[0] if one.keys else "") for one in read.reasons),
         assumptions=_assumptions(read, unit),
         form=form,
-        x_low=the_rink.x_min,
+        x_low=max(the_rink.x_min, window.x_low),
         x_high=window.x_high,
-        y_low=-the_rink.half_width,
-        y_high=the_rink.half_width,
+        y_low=max(-the_rink.half_width, window.y_low),
+        y_high=min(the_rink.half_width, window.y_high),
     )
+
+
+def window_of(form: ReadForm, the_rink: Rink) -> Window:
+    """Return the piece of ice to draw: near the net while everyone is there, else the zone."""
+    return NEAR if form.view is View.NEAR else zone_window(the_rink)
 
 
 def _band(read: Read, unit: LengthUnit) -> str:
@@ -52,14 +60,11 @@ def _band(read: Read, unit: LengthUnit) -> str:
 
 def _option(one: OptionAnswer) -> OptionRow:
     margin = abs(one.set_margin)
-    if one.is_set:
-        in_time = f"set, {margin:.1f} s to spare"
-    else:
-        in_time = f"not set, {margin:.1f} s late"
+    in_time = f"set, {margin:.1f} s to spare" if one.is_set else f"not set, {margin:.1f} s late"
     certain = one.comes_off >= 0.995
     return OptionRow(
-        he_may=one.option.words,
-        she_answers=one.words,
+        he_may=sentence(one.option.words),
+        she_answers=one.reply.words,
         in_time=in_time,
         is_set=one.is_set,
         comes_off="-" if certain else f"{10 * one.comes_off:.0f} of 10",
@@ -67,6 +72,11 @@ def _option(one: OptionAnswer) -> OptionRow:
         span=f"{100 * one.chance_low:.0f} to {100 * one.chance_high:.0f}",
         key=one.option.key,
     )
+
+
+def sentence(words: str) -> str:
+    """Return words with a capital first letter."""
+    return words[:1].upper() + words[1:]
 
 
 def _assumptions(read: Read, unit: LengthUnit) -> tuple[Assumption, ...]:

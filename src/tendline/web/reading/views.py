@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
 
-from tendline.draw import play_handout_pdf
 from tendline.web.reading.context import ReadPage, question_of
 from tendline.web.reading.forms import read_form
 from tendline.web.reading.present import present
@@ -64,6 +63,8 @@ def read_beside(request: Request) -> HTMLResponse:
 @router.get("/read/handout.pdf")
 def read_handout(request: Request) -> Response:
     """Return the two situations as a page to print in black and white."""
+    from tendline.draw import play_handout_pdf
+
     form = read_form(request.query_params.multi_items())
     question = question_of(form)
     pdf = play_handout_pdf(ask(question), ask(with_even_numbers(question)))

@@ -241,6 +241,9 @@ class IceBoard extends HTMLElement {
     for (const link of document.querySelectorAll("a[data-with-state]")) {
       link.search = `?${query}`;
     }
+    const turned = new URLSearchParams(query);
+    turned.set("view", turned.get("view") === "near" ? "zone" : "near");
+    for (const link of document.querySelectorAll("a[data-view-link]")) link.search = `?${turned}`;
   }
 
   #grey(on) {

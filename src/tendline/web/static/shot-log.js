@@ -73,6 +73,7 @@ class ShotLog extends HTMLElement {
     const { x, y, situation, result } = this.#draft;
     const event = { kind: "shot", id: newId(), made_at: new Date().toISOString(), frame: "net", x, y, result };
     if (situation) event.situation = situation;
+    if (this.dataset.period) event.period = Number(this.dataset.period);
     this.#draft = {};
     this.#add(event);
   }

@@ -1,0 +1,160 @@
+"""What the page shows, and what it was asked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, time
+from typing import TypeVar
+
+from tendline.base import InputError
+from tendline.practice import PlanKind, Segment, Sheet
+from tendline.store import Store
+from tendline.web.shell.urls import with_query
+from tendline.work.drills import all_drills
+from tendline.work.names import names
+from tendline.work.tonight import Evening, Tonight, team_of
+
+T = TypeVar("T")
+PLACES = (
+    "full ice",
+    "half ice",
+    "one end zone",
+    "one end, with a net",
+    "one corner, no net",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Theme:
+    """One theme to train: the counts first, then how sure, then what is meant."""
+
+    name: str
+    counts: str
+    sure: str
+    words: str
+    cue: str
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One thing to choose, and whether it is chosen."""
+
+    value: str
+    label: str
+    chosen: bool
+
+
+@dataclass(frozen=True, slots=True)
+class EveningForm:
+    """The few decisions of tonight."""
+
+    teams: tuple[Choice, ...]
+    goaltenders: tuple[Choice, ...]
+    focus: tuple[Choice, ...]
+    kinds: tuple[Choice, ...]
+    places: tuple[Choice, ...]
+    day: str
+    start: str
+    minutes: int
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
+class TonightPage:
+    """Tonight's answer, the sheet, and the few decisions behind it."""
+
+    form: EveningForm
+    headline: str
+    sentences: tuple[str, ...]
+    themes: tuple[Theme, ...]
+    focus: str
+    stage: str
+    games: tuple[str, ...]
+    sheet: Sheet
+    linked: frozenset[str]
+
+
+def evening_of(query: list[tuple[str, str]]) -> Evening:
+    """Return the evening that an address asks for."""
+    one = dict(query)
+    present = tuple(value for name, value in query if name == "present" and value)
+    return Evening(
+        team=one.get("team", ""),
+        day=_read(date.fromisoformat, one.get("day", ""), "day", "2026-11-25"),
+        start=_read(time.fromisoformat, one.get("start", ""), "start", "18:00") or time(18, 0),
+        minutes=_read(int, one.get("minutes", ""), "minutes", "55") or 55,
+        kind=PlanKind(one["kind"]) if one.get("kind") else PlanKind.PRACTICE,
+        place=one.get("place") or "full ice",
+        block_place=one.get("block_place") or "one corner, no net",
+        present=present,
+        focus=one.get("focus", ""),
+    )
+
+
+def _read(kind: Callable[[str], T], text: str, name: str, example: str) -> T | None:
+    if not text:
+        return None
+    try:
+        return kind(text)
+    except ValueError:
+        raise InputError(f"the {name} cannot be read", came=text, allowed=example) from None
+
+
+def pairs_of(evening: Evening) -> list[tuple[str, str]]:
+    """Return the evening as name and value pairs for an address."""
+    pairs = [
+        ("team", evening.team),
+        ("day", evening.day.isoformat() if evening.day else ""),
+        ("start", f"{evening.start:%H:%M}"),
+        ("minutes", str(evening.minutes)),
+        ("kind", evening.kind.value),
+        ("place", evening.place),
+        ("block_place", evening.block_place),
+        ("focus", evening.focus),
+        *(("present", one) for one in evening.present),
+    ]
+    return [pair for pair in pairs if pair[1]]
+
+
+def form_of(store: Store, evening: Evening) -> EveningForm:
+    """Return the choices that the page offers."""
+    known = names(store)
+    team = team_of(store, evening.team)
+    present = evening.present or team.goaltenders
+    return EveningForm(
+        teams=tuple(Choice(t.name, t.name, t.name == team.name) for t in store.club.teams()),
+        goaltenders=tuple(Choice(i, known[i], i in present) for i in known),
+        focus=tuple(Choice(i, known[i], i == evening.focus) for i in known),
+        kinds=tuple(Choice(k.value, k.value, k is evening.kind) for k in PlanKind),
+        places=tuple(Choice(p, p, p == evening.place) for p in PLACES),
+        day=evening.day.isoformat() if evening.day else "",
+        start=f"{evening.start:%H:%M}",
+        minutes=evening.minutes,
+        state=with_query("", pairs_of(evening)).removeprefix("?"),
+    )
+
+
+def tonight_page(store: Store, made: Tonight) -> TonightPage:
+    """Return the page for tonight's answer."""
+    first, *rest = made.answer
+    found = made.findings.themes if made.findings else ()
+    library = {one.id for one in all_drills(store)}
+    return TonightPage(
+        form=form_of(store, made.evening),
+        headline=first,
+        sentences=tuple(rest),
+        themes=tuple(
+            Theme(one.theme, f"{one.count} of {one.of} goals", one.sure, one.words, one.cue)
+            for one in found
+        ),
+        focus=made.focus_name,
+        stage=made.stage,
+        games=made.games,
+        sheet=made.sheet,
+        linked=frozenset(_drills(made.sheet.segments) & library),
+    )
+
+
+def _drills(segments: tuple[Segment, ...]) -> set[str]:
+    return {one.drill_id for one in segments if one.drill_id}

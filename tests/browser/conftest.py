@@ -1,0 +1,121 @@
+"""A real browser on a real server, with every request watched."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import signal
+import subprocess
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+FLAGS = [
+    "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    executable = os.environ.get("E2E_CHROMIUM") or shutil.which("chromium")
+    if not executable:
+        if os.environ.get("CI"):
+            pytest.fail("no Chromium: install it or set E2E_CHROMIUM")
+        pytest.skip("no Chromium here (set E2E_CHROMIUM): browser tests did not run")
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(executable_path=executable, chromium_sandbox=False, args=FLAGS)
+        yield started
+        started.close()
+
+
+@dataclass
+class Server:
+    """The program serving the demo club on a port of its own, stopped and started at will."""
+
+    data: Path
+    port: int = 0
+    process: subprocess.Popen[str] | None = None
+    address: str = ""
+
+    def start(self) -> None:
+        environment = {**os.environ, "TENDLINE_DATA": str(self.data)}
+        self.process = subprocess.Popen(
+            [sys.executable, "-m", "tendline", "serve", "--demo", "--port", str(self.port)],
+            env=environment, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True,
+        )  # fmt: skip
+        said = []
+        assert self.process.stdout is not None
+        for line in self.process.stdout:
+            said.append(line)
+            if found := re.search(r"http://127\.0\.0\.1:(\d+)", line):
+                self.port = int(found[1])
+                self.address = f"http://127.0.0.1:{self.port}"
+                return
+        pytest.fail(f"the server did not start: {''.join(said)}")
+
+    def kill(self) -> None:
+        if self.process is not None:
+            self.process.send_signal(signal.SIGKILL)
+            self.process.wait()
+            if self.process.stdout:
+                self.process.stdout.close()
+            self.process = None
+
+
+@pytest.fixture(scope="session")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    running = Server(tmp_path_factory.mktemp("club"))
+    running.start()
+    yield running
+    running.kill()
+
+
+@dataclass
+class Watch:
+    """What a page must not do: fail, complain, or ask any other host."""
+
+    page: Page
+    faults: list[str] = field(default_factory=list)
+
+    def attach(self, own: str) -> None:
+        self.page.on("pageerror", lambda error: self.faults.append(f"error: {error}"))
+        self.page.on(
+            "console",
+            lambda said: self.faults.append(f"console: {said.text}") if said.type == "error" else None,
+        )
+        self.page.on(
+            "request",
+            lambda asked: None
+            if asked.url.startswith((own, "data:", "blob:"))
+            else self.faults.append(f"asked {asked.url}"),
+        )
+
+
+@pytest.fixture
+def tablet(browser: Browser, server: Server) -> Iterator[Page]:
+    """Return a page on a tablet in portrait; the test fails if it errs or asks another host."""
+    context = browser.new_context(viewport={"width": 800, "height": 1180}, has_touch=True, base_url=server.address)
+    page = context.new_page()
+    watch = Watch(page)
+    watch.attach(server.address)
+    yield page
+    context.close()
+    assert not watch.faults
+
+
+@pytest.fixture
+def desk(browser: Browser, server: Server) -> Iterator[Page]:
+    """Return a page on a laptop screen, watched likewise."""
+    context = browser.new_context(viewport={"width": 1280, "height": 860}, base_url=server.address)
+    page = context.new_page()
+    watch = Watch(page)
+    watch.attach(server.address)
+    yield page
+    context.close()
+    assert not watch.faults

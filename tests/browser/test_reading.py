@@ -1,0 +1,89 @@
+"""Read the play in a real browser: the answer follows the finger, the keys and the touch."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from playwright.sync_api import Page, expect
+
+pytestmark = pytest.mark.browser
+
+
+def answer(page: Page) -> str:
+    return page.locator("[data-part='answer'] h1").inner_text()
+
+
+def centre(page: Page, name: str) -> tuple[float, float]:
+    box = page.locator(f".tl-person[data-name='{name}']").bounding_box()
+    assert box
+    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+
+def test_dragging_a_mate_changes_the_answer_and_the_address(desk: Page) -> None:
+    desk.goto("/read")
+    before = desk.locator("[data-part='table']").inner_text()
+    x, y = centre(desk, "F2")
+    desk.mouse.move(x, y)
+    desk.mouse.down()
+    desk.mouse.move(x + 40, y - 160, steps=8)
+    desk.mouse.up()
+    expect(desk.locator("[data-part='table']")).not_to_have_text(before)
+    assert re.search(r"F2=\d+\.\d\d,-?\d+\.\d\d", desk.url)
+    moved_x, moved_y = centre(desk, "F2")
+    assert (moved_x, moved_y) == (pytest.approx(x + 40, abs=3), pytest.approx(y - 160, abs=3))
+
+
+def test_the_address_brings_the_same_play_back(desk: Page) -> None:
+    desk.goto("/read?F1=9.00,-3.00,left&F2=3.00,3.00,right")
+    first = answer(desk)
+    desk.reload()
+    assert answer(desk) == first
+
+
+def test_arrow_keys_nudge_and_undo_takes_back(desk: Page) -> None:
+    desk.goto("/read")
+    start = desk.url
+    person = desk.locator(".tl-person[data-name='F1']")
+    person.focus()
+    desk.keyboard.press("Shift+ArrowUp")
+    expect(desk).to_have_url(re.compile(r"F1=7\.70,-5\.00"))
+    desk.keyboard.press("Control+z")
+    expect(desk).to_have_url(re.compile(r"F1=7\.20,-5\.00"))
+    assert start.endswith("/read")
+
+
+def test_a_finger_drags_on_a_tablet(tablet: Page) -> None:
+    tablet.goto("/read")
+    x, y = centre(tablet, "F1")
+    client = tablet.context.new_cdp_session(tablet)
+    client.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]})
+    for step in range(1, 9):
+        point = {"x": x - 10 * step, "y": y - 6 * step}
+        client.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [point]})
+    client.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    expect(tablet).to_have_url(re.compile("F1="))
+    moved_x, _ = centre(tablet, "F1")
+    assert moved_x == pytest.approx(x - 80, abs=4)
+
+
+def test_a_number_says_where_it_comes_from(desk: Page) -> None:
+    desk.goto("/read")
+    desk.locator("[data-part='answer'] a.figure").first.click()
+    note = desk.locator("dialog.where-from")
+    expect(note).to_be_visible()
+    expect(note).to_contain_text("assumed")
+    desk.keyboard.press("Escape")
+    expect(note).to_be_hidden()
+
+
+def test_mirror_puts_everyone_on_the_other_side(desk: Page) -> None:
+    desk.goto("/read?F1=7.20,-5.00,left&F2=6.20,4.60,right")
+    desk.get_by_role("button", name="Mirror", exact=True).click()
+    expect(desk).to_have_url(re.compile(r"F1=7\.20,5\.00.*F2=6\.20,-4\.60"))
+
+
+def test_a_place_off_the_ice_is_answered_in_words(desk: Page) -> None:
+    desk.goto("/read?F1=90,0,left")
+    expect(desk.locator("main")).to_contain_text("F1")
+    expect(desk.locator("main")).to_contain_text("What is allowed")
