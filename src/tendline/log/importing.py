@@ -47,7 +47,7 @@ class ImportRefusedError(InputError):
 
     def __init__(self, mapping: str, rows: tuple[RowError, ...], of: int) -> None:
         self.rows = rows
-        shown = " | ".join(one.message for one in rows[:SHOWN])
+        shown = " | ".join(one.message.rstrip(".") for one in rows[:SHOWN])
         more = f" | and {len(rows) - SHOWN} more" if len(rows) > SHOWN else ""
         super().__init__(
             f"{len(rows)} of {of} shots cannot be used, so nothing was imported",
@@ -119,7 +119,7 @@ def import_table(
             faults.append(_off(mapping, one))
     faults.sort(key=lambda fault: int(fault.item.split()[1]))
     if faults and not leave_out_bad_rows:
-        raise ImportRefusedError(mapping.name, tuple(faults), len(found) + len(faults))
+        raise ImportRefusedError(mapping.name, tuple(faults), len(good) + len(faults))
     if not good:
         raise InputError(
             "no shot was found in the file", came=f"{len(table.rows)} rows",
