@@ -16,6 +16,7 @@ from tendline.practice import (
     TeamSegment,
     plan_practice,
 )
+from tendline.practice.assembling import gathered
 from tests.practice.samples import (
     ARC,
     BEA,
@@ -256,3 +257,23 @@ def test_every_plan_passes_the_checker_or_says_why_not(chosen, minutes, count, h
         drill = next((one for one in chosen if one.id == segment.drill_id), None)
         if drill and drill.sides is Sides.MIRRORED:
             assert all(line.left == line.right for line in segment.lines)
+
+
+def test_goaltenders_at_one_net_share_one_line_of_words():
+    sheet = plan_practice(block_request(), LIBRARY)
+    texts = {line.text for line in sheet.segments[0].lines}
+    assert len(texts) == 1
+    assert "each" in texts.pop()
+
+
+def test_things_to_bring_are_gathered():
+    brought = gathered(["5 pucks", "1 puck", "12 pucks", "2 cones", "a whistle", "a whistle"])
+    assert brought == ("12 pucks", "2 cones", "a whistle")
+    assert gathered(["1 cone"]) == ("1 cone",)
+
+
+def test_the_sheet_says_how_many_minutes_train_each_need():
+    sheet = plan_practice(block_request(), LIBRARY)
+    line = next(one for one in sheet.reasons if one.startswith("Minutes of drills"))
+    assert "min recovery and rebounds" in line
+    assert "min set before the shot" in line

@@ -218,9 +218,9 @@ def run(context: click.Context, name: str, level: str | None, as_json: bool) -> 
     )  # fmt: skip
     load = done.load
     click.echo(
-        f"A repetition: drops {load.drops:.1f}, hard stops {load.hard_stops:.1f}, recoveries "
-        f"{load.recoveries:.1f}, pushes {load.pushes_left:.1f} left, {load.pushes_right:.1f} right; "
-        f"work {done.work:.0f} s, rest {done.rest:.0f} s."
+        f"A repetition: drops {load.drops:.1f}, hard stops {load.hard_stops:.1f}, "
+        f"recoveries {load.recoveries:.1f}, pushes {load.pushes_left:.1f} left and "
+        f"{load.pushes_right:.1f} right; work {done.work:.0f} s, rest {done.rest:.0f} s."
     )
 
 

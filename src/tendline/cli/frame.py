@@ -5,7 +5,6 @@ from __future__ import annotations
 import dataclasses
 import importlib
 import json
-import sys
 import time as clock
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
@@ -104,17 +103,21 @@ class Session:
     file: Path | None = None
     demo: bool = False
 
+    def path(self) -> Path | None:
+        """Return the file to work on; None for the club's own."""
+        from tendline.store import demo_path
+
+        return demo_path() if self.file is None and self.demo else self.file
+
     @contextmanager
     def store(self) -> Iterator[Store]:
         """Open the club's file (or the demo club's, made if it is not there) for one command."""
-        from tendline.store import demo_path, open_store
+        from tendline.store import open_store
 
-        path = self.file
-        if path is None and self.demo:
-            path = demo_path()
-            if not path.exists():
-                with step("Making the demo club"):
-                    _make_demo()
+        path = self.path()
+        if path is not None and self.file is None and not path.exists():
+            with step("Making the demo club"):
+                _make_demo()
         with open_store(path) as store:
             yield store
 
@@ -157,6 +160,13 @@ def print_json(value: object) -> None:
     click.echo(json.dumps(value, default=_plain, indent=2, ensure_ascii=False, allow_nan=False))
 
 
+def write_json(value: object, path: Path) -> None:
+    """Write a value as JSON to a file."""
+    path.write_text(
+        json.dumps(value, default=_plain, indent=2, ensure_ascii=False, allow_nan=False), "utf-8"
+    )
+
+
 def print_table(headings: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
     """Print a table with aligned columns; figures are put to the right."""
     if not rows:
@@ -192,8 +202,3 @@ def _plain(value: object) -> object:
     if hasattr(value, "tolist"):
         return value.tolist()
     raise TypeError(f"cannot write {type(value).__name__} as JSON")
-
-
-def is_terminal() -> bool:
-    """Return whether a person is looking at the output."""
-    return sys.stdout.isatty()

@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 from datetime import date, datetime
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from tendline.base import Level, ScoringSituation, ShotResult
-from tendline.cli.frame import Command, Group, json_option, print_json, print_table, session_of
+from tendline.cli.frame import (
+    Command,
+    Group,
+    json_option,
+    print_json,
+    print_table,
+    session_of,
+    step,
+)
 
 if TYPE_CHECKING:
     from tendline.log import Game
@@ -166,6 +175,68 @@ def show(context: click.Context, game_id: str | None, as_json: bool) -> None:
             for s in found.shots
         ],
     )  # fmt: skip
+
+
+@game.command(
+    "import", cls=Command,
+    examples=(
+        "tendline game import games.csv --day 2026-01-10 --level U15",
+        "tendline game import --mappings",
+    ),
+)  # fmt: skip
+@click.argument(
+    "file", type=click.Path(path_type=Path, exists=True, dir_okay=False), required=False
+)
+@click.option("--mapping", default="", help="Name of the column mapping; found if not given.")
+@click.option("--mappings", is_flag=True, help="List the column mappings there are.")
+@click.option("--goaltender", "goaltenders", multiple=True,
+              help="Only games with this goaltender, as the file writes her.")  # fmt: skip
+@click.option("--as", "person", default="", help="The id she has in your club's file.")
+@click.option(
+    "--level", type=click.Choice([one.value for one in Level]), default=Level.ADULT.value,
+    show_default=True, help="Playing level.",
+)  # fmt: skip
+@click.option("--day", type=click.DateTime(["%Y-%m-%d"]), default=None,
+              help="Day of games whose rows hold none; today if not.")  # fmt: skip
+@click.option("--leave-out-bad-rows", is_flag=True, help="Import the good rows all the same.")
+@json_option
+@click.pass_context
+def import_file(
+    context: click.Context,
+    file: Path | None,
+    mapping: str,
+    mappings: bool,
+    goaltenders: tuple[str, ...],
+    person: str,
+    level: str,
+    day: datetime | None,
+    leave_out_bad_rows: bool,
+    as_json: bool,
+) -> None:
+    """Import the games of a table in FILE, all or none; the same file again adds nothing."""
+    from tendline.base import InputError
+    from tendline.work.imports import import_games, known_mappings
+
+    with session_of(context).store() as store:
+        if mappings:
+            for one in known_mappings(store):
+                click.echo(one.name)
+            return
+        if file is None:
+            raise InputError("which file?", hint="Give a CSV file: tendline game import FILE")
+        people = dict.fromkeys(goaltenders, person) if person else {}
+        with step(f"Importing {file.name}"):
+            outcome = import_games(
+                store, file.read_bytes(), day=day.date() if day else date.today(),
+                mapping=mapping, level=Level(level), goaltenders=goaltenders, people=people,
+                leave_out_bad_rows=leave_out_bad_rows,
+            )  # fmt: skip
+    if as_json:
+        print_json(
+            {"games": outcome.games, "new_entries": outcome.new_events, "words": outcome.words}
+        )
+    else:
+        click.echo(outcome.words)
 
 
 def _newest(store: Store) -> str:

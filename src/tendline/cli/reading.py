@@ -116,7 +116,7 @@ def as_data(answer: Read) -> dict[str, object]:
                 "release_s": one.release_time,
                 "set_margin_s": one.set_margin,
                 "is_set": one.is_set,
-                "reply": one.reply.way,
+                "reply": one.reply.words,
             }
             for one in answer.options
         ],
@@ -142,7 +142,7 @@ def _print(answer: Read) -> None:
                 f"{100 * one.goal_chance:.0f}",
                 f"{one.release_time:.2f} s",
                 f"{one.set_margin:+.2f} s" if one.is_set else f"{one.set_margin:+.2f} s, not set",
-                one.reply.way,
+                one.reply.words,
             )
             for one in answer.options
         ],

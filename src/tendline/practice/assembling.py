@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, time, timedelta
 
@@ -114,10 +115,10 @@ def assemble(
         objectives=tuple(f"{one.words}" for one in request.needs),
         segments=segments,
         loads=tuple(_load_line(one, segments) for one in request.roster.goaltenders),
-        reasons=_reasons(request, menu, used),
+        reasons=_reasons(request, menu, [*block, *team], used),
         checks=(),
         cautions=SAFETY_LIST,
-        equipment=tuple(dict.fromkeys(e for one in segments for e in one.equipment)),
+        equipment=gathered(e for one in segments for e in one.equipment),
         glossary=explain(texts),
         is_proven_best=is_proven_best,
     )
@@ -135,17 +136,14 @@ def _block_segment(request: Request, clock: _Clock, one: Chosen, rules: Practice
         len(goaltenders) // stations + (1 if at < len(goaltenders) % stations else 0)
         for at in range(stations)
     ]
-    names = [g.name for g in goaltenders]
     lines: list[GoaltenderLine] = []
     taken = 0
     for at, size in enumerate(sizes):
         done = stint(drill, minutes=one.minutes, sharing=size, with_team=False, rules=rules)
         spot = "net" if drill.needs_net else "patch"
         station = f"{spot} {chr(ord('A') + at)}" if stations > 1 else spot
-        together = names[taken : taken + size]
-        for goaltender in goaltenders[taken : taken + size]:
-            text = _block_text(drill, done, [n for n in together if n != goaltender.name])
-            lines.append(_line(goaltender, station, text, done))
+        text = _block_text(drill, done, shared=size > 1)
+        lines += [_line(one, station, text, done) for one in goaltenders[taken : taken + size]]
         taken += size
     begin, end = clock.take(one.minutes)
     return _segment(
@@ -182,10 +180,9 @@ def _team_segment(
                 )
             )
             continue
-        with_her = [
-            goaltenders[i].name for i, g in enumerate(places) if g == places[index] and i != index
-        ]
-        text = _team_text(drill, group.stint, with_her, has_counts=one.drill is not None)
+        text = _team_text(
+            drill, group.stint, shared=group.size > 1, has_counts=one.drill is not None
+        )
         lines.append(_line(goaltender, group.station, text, group.stint))
     begin, end = clock.take(one.minutes)
     reasons = (
@@ -244,25 +241,30 @@ def _line(goaltender: RosterGoaltender, station: str, text: str, done: Stint) ->
     )  # fmt: skip
 
 
-def _repetitions(drill: DrillFacts, done: Stint) -> str:
+def _repetitions(drill: DrillFacts, done: Stint, *, shared: bool) -> str:
+    each = " each" if shared else ""
     if drill.sides is Sides.MIRRORED:
-        return f"{done.repetitions} times: {done.left} left, then {done.right} right"
+        return f"{done.repetitions} times{each}: {done.left} left, then {done.right} right"
     if drill.sides is Sides.BOTH:
-        return f"{done.repetitions} times, both sides each time"
-    return f"{done.repetitions} times"
+        return f"{done.repetitions} times{each}, both sides every time"
+    return f"{done.repetitions} times{each}"
 
 
-def _block_text(drill: DrillFacts, done: Stint, others: Sequence[str]) -> str:
-    turn = f"; turn about with {_and(others)}" if others else f"; rest {done.longest_wait:.0f} s"
-    aim = f". {drill.objective_goaltender}" if drill.objective_goaltender else ""
-    return f"{_repetitions(drill, done)}{turn}{aim}"
+def _block_text(drill: DrillFacts, done: Stint, *, shared: bool) -> str:
+    rest = "turn about" if shared else f"rest {done.longest_wait:.0f} s in between"
+    return f"{_repetitions(drill, done, shared=shared)}; {rest}"
 
 
-def _team_text(drill: DrillFacts, done: Stint, others: Sequence[str], *, has_counts: bool) -> str:
-    share = f"change with {_and(others)} every {done.longest_wait:.0f} s" if others else ""
-    count = f"about {done.load.shots:.0f} shots" if has_counts and done.load.shots else ""
-    aim = drill.objective_goaltender or "be set before each release; one puck; play the rebound"
-    return "; ".join(part for part in (count, share, aim) if part)
+def _team_text(drill: DrillFacts, done: Stint, *, shared: bool, has_counts: bool) -> str:
+    each = " each" if shared else ""
+    parts = []
+    if has_counts and done.load.shots:
+        parts.append(f"about {done.load.shots:.0f} shots{each}")
+    if shared:
+        parts.append(f"change every {done.turn:.0f} s")
+    if not drill.objective_goaltender:
+        parts.append("be set before each release; one puck; play the rebound")
+    return "; ".join(parts) or "in the net throughout; one puck; play the rebound"
 
 
 def _why(drill: DrillFacts, request: Request, *, with_team: bool) -> tuple[str, ...]:
@@ -277,7 +279,8 @@ def _why(drill: DrillFacts, request: Request, *, with_team: bool) -> tuple[str, 
     found.append(f"Needs {length:g} x {width:g} m {net}: fits {space.name}.")
     if not with_team:
         people = drill.people * stations_needed(drill, len(request.roster.goaltenders))
-        found.append(f"Needs {people} to serve it: {request.roster.helpers} there.")
+        served = f"Needs {people} to serve it: {request.roster.helpers} there."
+        found.append(served if people else "Needs nobody to serve it.")
     if drill.choices > 1:
         found.append(f"A real read: {drill.choices} choices that she is not told.")
     if drill.id in request.week_pair:
@@ -289,13 +292,19 @@ def _why(drill: DrillFacts, request: Request, *, with_team: bool) -> tuple[str, 
     return tuple(found)
 
 
-def _reasons(request: Request, menu: Menu, used: int) -> tuple[str, ...]:
+def _reasons(request: Request, menu: Menu, chosen: Sequence[Chosen], used: int) -> tuple[str, ...]:
     lines = [f"{used} of {request.slot.minutes} minutes of ice used."]
     stage = [one for one in request.needs if one.is_stage]
     if request.stage:
         themes = f": {', '.join(one.name for one in stage)}" if stage else ""
         lines.append(f"Stage of the season: {request.stage}{themes}.")
     lines += [f"To correct: {one.words}." for one in request.needs if not one.is_stage]
+    shares = [
+        f"{sum(c.minutes for c in chosen if need.met_by(c.facts))} min {need.name}"
+        for need in request.needs
+    ]
+    if shares:
+        lines.append(f"Minutes of drills that train it: {', '.join(shares)}.")
     for with_team, part in ((False, "block"), (True, "team part")):
         out = [found for _, team, found in menu.kept_out if team is with_team]
         if out:
@@ -346,5 +355,19 @@ def _place(request: Request) -> str:
     return request.slot.space.name
 
 
-def _and(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+_COUNTED = re.compile(r"(\d+) (\D+)")
+
+
+def gathered(equipment: Iterable[str]) -> tuple[str, ...]:
+    """Return what to bring, each thing once: of ``'5 pucks'`` and ``'12 pucks'`` the most."""
+    most: dict[str, int] = {}
+    other: dict[str, None] = {}
+    for one in equipment:
+        found = _COUNTED.fullmatch(one)
+        if found is None:
+            other[one] = None
+            continue
+        thing = found[2] if found[2].endswith("s") else f"{found[2]}s"
+        most[thing] = max(most.get(thing, 0), int(found[1]))
+    counted = [f"{n} {thing if n != 1 else thing[:-1]}" for thing, n in most.items()]
+    return (*counted, *other)

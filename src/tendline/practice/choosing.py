@@ -206,6 +206,9 @@ def _wish_rows(
     for need in request.needs:
         met = [(i, 1) for i, one in every if not one.with_team and need.met_by(one.drill)]
         builder.row("need", met, low=1, penalty=penalty)
+        if places:
+            team = [(i, 1) for i, one in every if one.with_team and need.met_by(one.drill)]
+            builder.row("need", team, low=1, penalty=penalty // 2)
     for place in range(BLOCK_DRILLS + places - 1):
         if place == BLOCK_DRILLS - 1:
             continue

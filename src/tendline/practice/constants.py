@@ -124,7 +124,7 @@ WEIGHT_UNUSED = assumed(
     low=0, high=2000,
 )  # fmt: skip
 WEIGHT_SHOT = assumed(
-    "practice.weight.shot", "points lost for each shot above the budget from her own games", 6,
+    "practice.weight.shot", "points lost for each shot above the budget from her own games", 20,
     "points", low=0, high=100,
 )  # fmt: skip
 PENALTY = assumed(

@@ -11,12 +11,13 @@ from tendline.practice.types import DrillFacts, Load, Sides
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stint:
-    """One goaltender's share of one segment: repetitions, sides, load, longest wait [s]."""
+    """One goaltender's share of one segment; ``turn`` in the net and ``longest_wait`` in s."""
 
     repetitions: int
     left: int
     right: int
     load: Load
+    turn: float
     longest_wait: float
 
 
@@ -49,10 +50,12 @@ def stint(
     if with_team:
         one_after_another = drill.work + drill.rest
         count = math.floor(seconds / one_after_another / sharing)
+        turn = rules.net_change
         wait = drill.rest if sharing == 1 else (sharing - 1) * rules.net_change
     else:
         rest = rest_for(drill, sharing, rules)
         count = math.floor((seconds + rest) / (drill.work + rest))
+        turn = drill.work
         wait = rest
     if drill.sides is Sides.MIRRORED:
         count -= count % 2
@@ -63,5 +66,6 @@ def stint(
         left=count if both else half,
         right=count if both else half,
         load=drill.load.times(count),
+        turn=turn,
         longest_wait=wait,
     )

@@ -7,13 +7,14 @@ Every choice carries its reason; nothing here decides what the engine or the pla
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, replace
 from datetime import date, time, timedelta
 from typing import Any
 
-from tendline.base import InputError, Level, NotFoundError
+from tendline.base import InputError, Level, NotFoundError, build
 from tendline.drill import Drill
 from tendline.ice import rink
 from tendline.log import Findings, Game
@@ -23,6 +24,7 @@ from tendline.practice import (
     Load,
     Need,
     PlanKind,
+    PracticeRules,
     Request,
     Roster,
     RosterGoaltender,
@@ -39,7 +41,7 @@ from tendline.practice.spaces import CORNER, FULL_ICE
 from tendline.store import Practice, Store, Team
 from tendline.work.cost import cost_of
 from tendline.work.demo import TODAY
-from tendline.work.drills import all_drills, library_facts
+from tendline.work.drills import all_drills, planning_facts
 from tendline.work.games import new_id
 from tendline.work.names import names
 from tendline.work.season import plan_for
@@ -141,13 +143,14 @@ def tonight(store: Store, evening: Evening, *, tell: Tell = silent) -> Tonight:
                 refused=refused, settings=settings,
             )  # fmt: skip
     needs = (*stage_needs, *needs_of(found))
-    with tell("Running the drills on the clock"):
-        drills = library_facts(store, _youngest(store, present, team), settings=settings)
+    full = names(store)
+    called = short_names({one: full.get(one, one) for one in present})
     request = Request(
         kind=evening.kind,
         roster=Roster(
             goaltenders=tuple(
-                roster_goaltender(store, one, games[one], day, team.level) for one in present
+                roster_goaltender(store, one, games[one], day, team.level, name=called[one])
+                for one in present
             ),
             skaters=team.skaters if evening.skaters is None else evening.skaters,
             helpers=team.helpers if evening.helpers is None else evening.helpers,
@@ -160,11 +163,15 @@ def tonight(store: Store, evening: Evening, *, tell: Tell = silent) -> Tonight:
         week_pair=week_pair(store, team, day),
         fixed=evening.fixed,
     )
+    with tell("Running the drills on the clock"):
+        drills = planning_facts(
+            store, request, rules=build(PracticeRules, settings), settings=settings
+        )
     with tell("Choosing drills and writing the sheet"):
         sheet = plan_practice(request, drills, settings=settings)
     return Tonight(
         evening=replace(evening, day=day), team=team, focus=focus,
-        focus_name=names(store).get(focus, focus), findings=found,
+        focus_name=full.get(focus, focus), findings=found,
         games=tuple(f"{g.day:%d %b} {g.opponent}" for g in games[focus]),
         needs=needs, stage=stage, request=request, sheet=sheet, drills=drills,
     )  # fmt: skip
@@ -177,10 +184,16 @@ def needs_of(found: Findings | None) -> tuple[Need, ...]:
     return tuple(
         Need(
             name=one.theme, themes=one.themes, situations=one.situations, count=one.count,
-            of=one.of, sure=one.sure,
+            of=one.of, sure=_in_brackets(one.sure),
         )
         for one in found.themes
     )  # fmt: skip
+
+
+def _in_brackets(sure: str) -> str:
+    """Return a sentence on how sure something is as words for brackets."""
+    words = sure.removeprefix("That is ").rstrip(".")
+    return words[:1].lower() + words[1:]
 
 
 def stage_of(store: Store, day: date) -> tuple[str, tuple[Need, ...]]:
@@ -220,7 +233,7 @@ def team_of(store: Store, name: str) -> Team:
 
 
 def roster_goaltender(
-    store: Store, person: str, games: tuple[Game, ...], day: date, level: Level
+    store: Store, person: str, games: tuple[Game, ...], day: date, level: Level, *, name: str
 ) -> RosterGoaltender:
     """Return a goaltender as the planner takes her, with her own past."""
     known = store.people.all().get(person)
@@ -229,12 +242,27 @@ def roster_goaltender(
     shots = [sum(s.on_goal for s in one.shots if s.goaltender == person) for one in played]
     return RosterGoaltender(
         id=person,
-        name=str(file.get("name") or file.get("display_name") or person),
+        name=name,
         level=Level(str(file["level"])) if "level" in file else level,
         game_shots=sum(shots) / len(shots) if shots else None,
         past=_past_loads(store, person, day),
         restrictions=frozenset(str(one) for one in file.get("restrictions", ())),
     )
+
+
+def short_names(people: Mapping[str, str]) -> dict[str, str]:
+    """Return a first name for each full name by id; where two share one, an initial is added.
+
+    Sheets get copied and hung up, so they carry no more of a minor's name than they must.
+    """
+    first = {one: name.split()[0] if name.split() else one for one, name in people.items()}
+    double = {name for name, count in Counter(first.values()).items() if count > 1}
+    return {
+        one: f"{name} {people[one].split()[-1][0]}."
+        if name in double and " " in people[one]
+        else name
+        for one, name in first.items()
+    }
 
 
 def recent_drills(store: Store, team: Team, day: date) -> tuple[str, ...]:
@@ -272,14 +300,6 @@ def _past_loads(store: Store, person: str, day: date) -> tuple[Load, ...]:
 
 
 _LOAD = ("shots", "drops", "hard_stops", "recoveries")
-
-
-def _youngest(store: Store, present: tuple[str, ...], team: Team) -> Level:
-    from tendline.practice.types import youngest
-
-    people = store.people.all()
-    levels = [Level(str(people[one]["level"])) for one in present if "level" in people.get(one, {})]
-    return youngest(tuple(levels)) if levels else team.level
 
 
 def _slot(store: Store, evening: Evening, day: date) -> IceSlot:
