@@ -4,7 +4,7 @@ Plan view in the frame of the defended net: metres, seconds, radians; +x out, +y
 """
 
 from tendline.play.decision import DepthBand
-from tendline.play.options import Option, OptionKind
+from tendline.play.options import PASSES, Option, OptionKind
 from tendline.play.parameters import PlayParameters, play_constants, play_parameters
 from tendline.play.read import evaluate_place, read
 from tendline.play.recognise import numbers_word
@@ -24,6 +24,7 @@ from tendline.play.situation import Attacker, Defender, Goaltender, Situation, m
 from tendline.play.words import answer_words, per_hundred
 
 __all__ = [
+    "PASSES",
     "Attack", "Attacker", "Defender", "DepthBand", "DepthCurve", "DepthName", "Goaltender",
     "Numbers", "Option", "OptionAnswer", "OptionKind", "Place", "PlayParameters", "Read",
     "Reason", "Reply", "Sensitivity", "Situation", "answer_words", "evaluate_place", "mirrored",

@@ -117,6 +117,38 @@ SETTLE_TIME = assumed(
     note="Added to the release time. Tracked time from reception to shot: median 0.38 s, upper "
     "quartile 1.0 s, one-timers included.",
 )  # fmt: skip
+TRAILER_BEHIND = assumed(
+    "play.trailer_behind", "A mate this much further from the goal than the puck is a trailer",
+    1.5, "m", low=0.5, high=4.0,
+)  # fmt: skip
+TRAILER_ASIDE = assumed(
+    "play.trailer_aside", "A trailer is no further than this from the puck's line", 2.5, "m",
+    low=1.0, high=5.0,
+)  # fmt: skip
+DROP_SHARE = assumed(
+    "play.drop_share", "Speed of a drop pass as a share of a hard pass", 0.5, "share",
+    low=0.2, high=1.0,
+)  # fmt: skip
+POINT_FROM = assumed(
+    "play.point_from", "A mate at least this far out is at the point", 14.0, "m",
+    low=11.0, high=18.0,
+)  # fmt: skip
+LOW_SLOT_TO = assumed(
+    "play.low_slot_to", "A pass from below the goal line to no further out than this is low", 7.5,
+    "m", low=4.0, high=10.0,
+)  # fmt: skip
+TIP_FROM = assumed(
+    "play.tip_from", "A mate no further from the goal than this may tip a shot", 6.0, "m",
+    low=2.0, high=10.0,
+)  # fmt: skip
+TIP_REACH = assumed(
+    "play.tip_reach", "How far from the shot's line a mate's blade still reaches it", 1.2, "m",
+    low=0.5, high=2.0,
+)  # fmt: skip
+TIP_SHARE = assumed(
+    "play.tip_share", "Share of shots past a mate's blade that he gets a piece of", 0.3, "share",
+    low=0.05, high=0.7,
+)  # fmt: skip
 CUT_LOSS = assumed(
     "play.cut_loss", "Goal chance left when a pass or a move is broken up", 0.01, "share",
     low=0.0, high=0.1, note="A loose puck near the net still scores now and then.",
@@ -196,6 +228,51 @@ ROUND_ASIDE = assumed(
 DEKE_OPEN = assumed(
     "play.deke_open", "Chance that the move itself comes off", 0.6, "share", low=0.3, high=1.0,
     note="No poke check, no puck rolling off the blade, no shot wide of an open side.",
+)  # fmt: skip
+
+DRIVE_OUT = assumed(
+    "play.drive_out", "How far out he shoots when he drives the net", 1.3, "m", low=0.6, high=2.5
+)
+DRIVE_ASIDE = assumed(
+    "play.drive_aside", "How far past the middle he carries it when he drives the net", 0.6, "m",
+    low=0.0, high=1.2,
+)  # fmt: skip
+DRIVE_FROM = assumed(
+    "play.drive_from", "A carrier at least this far off the middle may drive the net", 2.0, "m",
+    low=1.0, high=5.0,
+)  # fmt: skip
+DRIVE_OPEN = assumed(
+    "play.drive_open", "Chance that he keeps the puck driving the net", 0.55, "share",
+    low=0.2, high=1.0,
+)  # fmt: skip
+
+# From below the goal line --------------------------------------------------------------------
+
+BELOW_FROM = assumed(
+    "play.below_from", "A puck no further out than this may be walked out or wrapped", 1.5, "m",
+    low=0.5, high=3.0,
+)  # fmt: skip
+WALK_OUT_X = assumed(
+    "play.walk_out_x", "How far out a walk-out shoots", 1.5, "m", low=0.7, high=3.0
+)
+WALK_OUT_Y = assumed(
+    "play.walk_out_y", "How far off the middle a walk-out shoots", 1.4, "m", low=0.5, high=2.5
+)
+WALK_OUT_OPEN = assumed(
+    "play.walk_out_open", "Chance that a walk-out keeps the puck", 0.6, "share", low=0.2, high=1.0
+)
+WRAP_X = assumed(
+    "play.wrap_x", "How far out a wraparound is tucked in", 0.3, "m", low=0.25, high=0.6
+)
+WRAP_Y = assumed(
+    "play.wrap_y", "How far off the middle a wraparound is tucked in", 1.1, "m", low=0.95, high=1.5
+)
+WRAP_OPEN = assumed(
+    "play.wrap_open", "Chance that a wraparound keeps the puck", 0.6, "share", low=0.2, high=1.0
+)
+WRAP_FROM = assumed(
+    "play.wrap_from", "A puck no further from the net than this may be wrapped", 4.0, "m",
+    low=2.0, high=7.0,
 )  # fmt: skip
 
 # Her reply -----------------------------------------------------------------------------------

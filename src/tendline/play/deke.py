@@ -17,8 +17,8 @@ from numpy.typing import NDArray
 
 from tendline.base import ShotType, Side
 from tendline.motion import MoveKind
+from tendline.play.geometry import LEAST_OUT, approach_speed, carry_speed
 from tendline.play.lanes import Array, Point, skating_time
-from tendline.play.options import LEAST_OUT, approach_speed
 from tendline.play.parameters import AttackModel, PlayParameters
 from tendline.play.situation import Goaltender, Situation
 
@@ -66,7 +66,7 @@ def moves_from(poses: Array, situation: Situation, parameters: PlayParameters) -
         ends.append(poses[:, :2] + model.deke_end * ahead + sign * reach * left)
         times.append(np.full(len(poses), reach / (model.deke_share * parameters.top_speed) + snap))
         speeds.append(_speed(on_forehand, parameters))
-    pace = model.carry_share * parameters.top_speed * situation.pace
+    pace = carry_speed(situation, parameters)
     for side, sign in ((Side.LEFT, 1.0), (Side.RIGHT, -1.0)):
         on_forehand = situation.carrier.hand is side.other
         beside = poses[:, :2] + sign * model.round_width * left
@@ -98,7 +98,7 @@ def retreats(puck: Point, depths: Array, situation: Situation, goaltender: Goalt
             skating_time(
                 max(away - depth - model.deke_clearance, 0.0),
                 speed=approach_speed(situation),
-                top_speed=model.carry_share * parameters.top_speed * situation.pace,
+                top_speed=carry_speed(situation, parameters),
                 acceleration=model.skating_acceleration,
             )
             for depth in depths

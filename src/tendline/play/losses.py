@@ -16,8 +16,9 @@ from numpy.typing import NDArray
 from tendline.body import Build, Capsules, Stance, capsules
 from tendline.ice import Goal
 from tendline.play.deke import BLOCKS, Moves, best_commit, commit_depths, moves_from, retreats
+from tendline.play.geometry import bodies_at
 from tendline.play.lanes import Array, Point, hidden_share
-from tendline.play.options import OptionKind, Threat, bodies_at
+from tendline.play.options import OptionKind, Threat
 from tendline.play.parameters import PlayParameters
 from tendline.play.reply import Limits, Pairs, Replies, Way, replies
 from tendline.play.situation import Goaltender, Situation
@@ -312,8 +313,7 @@ def _hidden(engine: Engine, parts: list[_Part], pairs: Pairs, found: Replies) ->
     for part in parts:
         rows = slice(first, first + len(part.time))
         first = rows.stop
-        shooter = part.threat.shooter or situation.carrier.name
-        bodies = bodies_at(situation, part.threat.time, shooter)
+        bodies = bodies_at(situation, part.threat.time, part.threat.shooter)
         if len(bodies):
             eyes = found.pose[:, rows]
             hidden[:, rows] = model.screen_blind * hidden_share(

@@ -14,12 +14,13 @@ from tendline.play.answers import Weights, option_answers
 from tendline.play.decision import depth_band, habit_shares, worst_case_share
 from tendline.play.lanes import Array
 from tendline.play.losses import Engine, loss_table, poses_at, target_grid
-from tendline.play.options import OptionKind, threats
+from tendline.play.options import OptionKind
 from tendline.play.parameters import PlayParameters
 from tendline.play.recognise import attack, depth_name, numbers
 from tendline.play.result import DepthCurve, Place, Read
 from tendline.play.search import Line, lowest_place, puck_line
 from tendline.play.situation import Goaltender, Situation
+from tendline.play.threats import threats
 from tendline.play.words import answer_words, reasons
 
 CURVE_STEP = 0.15

@@ -23,17 +23,24 @@ _DEPTH_PLACE = {
     DepthName.BASE: "at the top of the crease",
     DepthName.AGGRESSIVE: "beyond the crease",
 }
-_BEHIND = {
+_PASS = ("play.pass_speed.{level}", "motion.reaction.{level_}")
+_SKATED = ("play.top_speed.{level}", "play.carry_share", "motion.reaction.{level_}")
+_BEHIND: dict[OptionKind, tuple[str, ...]] = {
     OptionKind.SHOOT: ("shot.wrist_speed.{level}", "shot.reaction.{level}"),
-    OptionKind.ONE_TIMER: (
-        "play.pass_speed.{level}", "puck.onetimer_delay", "motion.reaction.{level_}",
-        "play.one_timer_open",
-    ),
-    OptionKind.SETTLE: ("play.pass_speed.{level}", "play.settle_time", "motion.reaction.{level_}"),
-    OptionKind.CARRY: ("play.carry_time", "play.carry_share", "play.top_speed.{level}"),
+    OptionKind.ONE_TIMER: (*_PASS, "puck.onetimer_delay", "play.one_timer_open"),
+    OptionKind.SETTLE: (*_PASS, "play.settle_time"),
+    OptionKind.CARRY: (*_SKATED, "play.carry_time"),
     OptionKind.DEKE: (
         "play.deke_open", "play.deke_forehand", "play.deke_share", "play.deke_feint",
     ),
+    OptionKind.TIP: ("play.tip_share", "play.tip_reach", "shot.wrist_speed.{level}"),
+    OptionKind.NET_DRIVE: (*_SKATED, "play.drive_out", "play.drive_open"),
+    OptionKind.POINT_SHOT: (*_PASS, "play.settle_time"),
+    OptionKind.TRAILER: (*_PASS, "play.drop_share"),
+    OptionKind.LOW_PASS: (*_PASS, "puck.onetimer_delay", "play.one_timer_open"),
+    OptionKind.HIGH_PASS: (*_PASS, "puck.onetimer_delay", "play.one_timer_open"),
+    OptionKind.WALK_OUT: (*_SKATED, "play.walk_out_open"),
+    OptionKind.WRAP: (*_SKATED, "play.wrap_open"),
 }  # fmt: skip
 
 
@@ -112,14 +119,15 @@ def reasons(
         )
     for answer in options[:3]:
         found.extend(_time_reason(answer, level, unit))
-    passes = [one for one in options if one.option.kind is OptionKind.ONE_TIMER]
-    for answer in passes:
-        settled = [o for o in options if o.option.to == answer.option.to and o is not answer]
-        chance = max(one.comes_off for one in (answer, *settled))
+    passes: dict[str, float] = {}
+    for answer in options:
+        if answer.option.kind.is_pass:
+            to = answer.option.to
+            passes[to] = max(passes.get(to, 0.0), answer.comes_off)
+    for to, chance in sorted(passes.items()):
         found.append(
             Reason(
-                text=f"The pass to {answer.option.to} ends in a shot {10 * chance:.0f} times "
-                "in 10.",
+                text=f"The pass to {to} ends in a shot {10 * chance:.0f} times in 10.",
                 value=chance,
                 unit="share",
                 keys=("play.open_pass", "play.stick_reach", "play.defender_reaction"),
