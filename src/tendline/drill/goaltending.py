@@ -20,7 +20,7 @@ from tendline.drill.moves import KINDS, named_chain
 from tendline.drill.places import xy_of
 from tendline.drill.skating import Point, glide
 from tendline.drill.timeline import Attack, Line, PuckEvent, PuckKind, puck_place
-from tendline.drill.types import Drill, Place
+from tendline.drill.types import Drill, Place, actions_of, choices_of
 from tendline.drill.vocabulary import DrillKind, Role, Verb
 from tendline.drill.world import World
 from tendline.ice import off_line
@@ -29,6 +29,8 @@ from tendline.motion.posture import wrapped
 
 TURN_WORTH = math.radians(12.0)
 """She turns on the spot for more than this; numerical."""
+KNOWN_AHEAD = 1.5
+"""How far ahead she uses that she knows when the shot comes [s]; numerical."""
 LOOK_AHEAD = 12.0
 """How long the run goes on looking for a moment when she is set [s]; numerical."""
 
@@ -70,6 +72,7 @@ class HerPlay:
         self.world = world
         self.motion = world.goaltender.motion
         self.focus = self._focus()
+        self._told = all(one.told for one in choices_of(drill.play))
 
     def _focus(self) -> Point:
         her = self.drill.person(Role.GOALTENDER.value)
@@ -176,8 +179,6 @@ class HerPlay:
         return self.drill.kind is not DrillKind.TECHNIQUE or name.rstrip("'") in self._receivers()
 
     def _receivers(self) -> frozenset[str]:
-        from tendline.drill.types import actions_of
-
         return frozenset(
             one.partner for one in actions_of(self.drill.play) if one.verb is Verb.PASS
         )
@@ -266,14 +267,13 @@ class HerPlay:
 
     def _answer(self, one: Stimulus, attack: Attack, run: HerRun) -> None:
         """Move her toward what the engine wants after a stimulus."""
-        clock = self.world.clock
         time, wait = one.time, 0.0
         event = one.event if one.kind == "pass" else None
         asked = time
         if one.kind in ("pass", "held"):
             wait = 0.0 if self._expected(one, attack) else self.motion.reaction
         if one.kind == "step":
-            asked = min(time + clock.decision_step, one.until)
+            asked = min(self._ahead(one, attack), one.until)
         target = self._at(attack, asked, one) if one.kind == "step" else None
         if target is None:
             target = self.advice(attack, asked, event)
@@ -285,6 +285,24 @@ class HerPlay:
         goal = self._worth(run.track.goal, target, rising=one.kind == "rise")
         if goal is not None:
             run.track.go(goal, time=time, wait=wait)
+
+    def _ahead(self, one: Stimulus, attack: Attack) -> float:
+        """Return the moment for which she places herself against a carrier on the move.
+
+        A step ahead; where the play is told she knows when he shoots, and is there before.
+        """
+        step = self.world.clock.decision_step
+        if self._told:
+            coming = [
+                shot.time
+                for shot in attack.shots
+                if one.event is not None
+                and shot.who == one.event.who
+                and one.time < shot.time <= one.time + KNOWN_AHEAD
+            ]
+            if coming:
+                return min(coming)
+        return one.time + step
 
     def _at(self, attack: Attack, time: float, one: Stimulus) -> Pose | None:
         """Return the advice against the carrier a moment from now, while he still has the puck."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import numpy as np
 
@@ -70,6 +71,7 @@ def measure(
         offset=offset,
         on_line=her.covers(pose, event.place),
         depth=math.hypot(pose.x, pose.y),
+        placed=_placed(event, attack, her, run),
         sight=_sight(event, attack, her, run),
         hidden=hidden,
         gap=gap,
@@ -117,7 +119,7 @@ def hidden_at(
     others = [
         track.at(time)
         for name, track in attack.tracks.items()
-        if name != who and name[0] not in (Role.GOALTENDER.value,)
+        if name != who and name[0] != Role.GOALTENDER.value and name.count("'") == who.count("'")
     ]
     near = [
         place for place in others
@@ -133,28 +135,46 @@ def hidden_at(
 
 
 def _sight(event: PuckEvent, attack: Attack, her: HerPlay, run: HerRun) -> float:
-    """Return how long before the release she was on the line with nothing between or else to do."""
-    back = 0.0
+    """Return how long before the release she saw the puck with nothing else to follow [s]."""
     busy = _busy_spans(event, attack, her)
+
+    def sees(time: float, puck: Point, holder: str) -> bool:
+        pose = run.track.state(time).pose
+        return hidden_at(puck, pose, attack, time, holder or event.who, her) <= HALF_HIDDEN
+
+    return _back(event, attack, sees, busy)
+
+
+def _placed(event: PuckEvent, attack: Attack, her: HerPlay, run: HerRun) -> float:
+    """Return how long before the release she has been on the puck's line [s]."""
+
+    def covers(time: float, puck: Point, holder: str) -> bool:
+        return her.covers(run.track.state(time).pose, puck)
+
+    return _back(event, attack, covers, [])
+
+
+def _back(
+    event: PuckEvent,
+    attack: Attack,
+    holds: Callable[[float, Point, str], bool],
+    busy: list[tuple[float, float]],
+) -> float:
+    """Return how long up to the release something has held without a break [s].
+
+    Before the first whistle, and while an earlier shot is still on its way, nothing is asked.
+    """
+    back = 0.0
     while back <= LOOK_BACK:
         time = event.time - back
+        puck, holder, current = puck_place(attack, time)
         if any(begin <= time < end for begin, end in busy):
             break
-        puck, holder, current = puck_place(attack, time)
-        if current is not None and time >= 0.0 and current.kind is not PuckKind.SHOT:
-            pose = run.track.state(time).pose
-            if not her.covers(pose, puck) or _hidden(puck, pose, attack, time, holder, her):
-                break
-        elif current is event:
-            pose = run.track.state(time).pose
-            if not her.covers(pose, puck) or _hidden(puck, pose, attack, time, event.who, her):
-                break
+        another = current is None or (current.kind is PuckKind.SHOT and current is not event)
+        if not another and not holds(time, puck, holder):
+            break
         back += STEP
     return max(0.0, min(back - STEP, LOOK_BACK))
-
-
-def _hidden(puck: Point, pose: Pose, attack: Attack, time: float, who: str, her: HerPlay) -> bool:
-    return hidden_at(puck, pose, attack, time, who, her) > HALF_HIDDEN
 
 
 def _busy_spans(event: PuckEvent, attack: Attack, her: HerPlay) -> list[tuple[float, float]]:

@@ -1,8 +1,9 @@
 """A play on the clock: lines get begin and end, skaters their tracks, the puck its events.
 
 Lines are taken in the order of the script. A line begins with its trigger, and not before the
-person is free; a line without a trigger begins when the line above is finished. The goaltender's
-own lines, and the trigger 'when she is set', ask for her run so far (see ``Goaltending``).
+person is free; a line without a trigger begins when the line above is finished, where lines that
+run meanwhile are waited for only by the same person. The goaltender's own lines, and the trigger
+'when she is set', ask for her run so far (see ``Goaltending``).
 """
 
 from __future__ import annotations
@@ -46,6 +47,7 @@ class _State:
 
     attack: Attack
     previous: tuple[float, float] = (0.0, 0.0)
+    main_end: float = 0.0
     tags: dict[str, tuple[float, float]] = field(default_factory=dict)
     received: dict[str, float] = field(default_factory=dict)
     own_end: dict[str, float] = field(default_factory=dict)
@@ -112,6 +114,8 @@ class Resolver:
         state.attack.lines.append(line)
         state.own_end[who] = line.end
         state.previous = (line.begin, line.end)
+        if action.trigger.kind is not TriggerKind.MEANWHILE and action.verb is not Verb.FOLLOW:
+            state.main_end = line.end
         if action.tag:
             state.tags[action.tag] = state.previous
 
@@ -169,7 +173,7 @@ class Resolver:
         attack = state.attack
         match kind:
             case TriggerKind.THEN:
-                base = state.previous[1]
+                base = max(state.main_end, state.own_end.get(action.who, 0.0))
             case TriggerKind.WHISTLE:
                 base = 0.0
             case TriggerKind.MEANWHILE:

@@ -27,11 +27,12 @@ class Release:
     """One shot as she meets it. Times [s] from the whistle of the repetition, lengths [m].
 
     ``offset`` to the left of the puck's line; ``depth`` from the goal's centre; ``set_since`` how
-    long she has been set (0 when not); ``sight`` how long, up to the release, she was on the line
-    with the puck in clear view and nothing else to follow (at most 2.5 s are looked at); ``gap``
-    to the next shot at the same goaltender; ``after`` from the save to the next puck that she must
-    answer; ``hidden`` the share of the puck's line to her eyes that bodies block; ``goal_chance``
-    None where the shot's model has no answer (a puck on the goal line).
+    long she has been set (0 when not); ``placed`` how long, up to the release, she has been on the
+    puck's line; ``sight`` how long she has had the puck in clear view with nothing else to follow
+    (for all three at most 2.5 s are looked at); ``gap`` to the next shot at the same goaltender;
+    ``after`` from the save to the next puck that she must answer; ``hidden`` the share of the
+    puck that bodies block from her eyes; ``goal_chance`` None where the shot's model has no answer
+    (a puck on the goal line).
     """
 
     number: int
@@ -49,16 +50,21 @@ class Release:
     offset: float
     on_line: bool
     depth: float
+    placed: float
     sight: float
     hidden: float
     gap: float
     after: float
     goal_chance: float | None
     puck: int
-    planned_tip: bool = False
     wanted_depth: float = 0.0
     set_share: float | None = None
     goal_spread: tuple[float, float] | None = None
+
+    @property
+    def ready_for(self) -> float:
+        """Return how long she was both on the line and with clear sight of the puck [s]."""
+        return min(self.placed, self.sight)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
