@@ -10,7 +10,7 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 from sqlalchemy import Connection, Engine, create_engine, event
@@ -24,15 +24,19 @@ APPLICATION_ID = 0x74656E64
 BUSY_SECONDS = 5.0
 
 
+def _writable(path: Path) -> bool:
+    """Return whether this process, with the rights it acts with, may write there."""
+    as_acting = os.access in os.supports_effective_ids
+    return os.access(path, os.W_OK, effective_ids=as_acting)
+
+
 class Database:
     """One open file."""
 
     def __init__(self, path: Path, *, busy_seconds: float = BUSY_SECONDS) -> None:
         self.path = path
         self.busy_seconds = busy_seconds
-        self.is_read_only = path.exists() and not (
-            os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)
-        )
+        self.is_read_only = path.exists() and not (_writable(path) and _writable(path.parent))
         self.engine = self._engine()
 
     def _connect(self) -> sqlite3.Connection:
@@ -54,6 +58,7 @@ class Database:
             connection.isolation_level = None
             connection.execute("PRAGMA foreign_keys=ON")
             connection.execute("PRAGMA synchronous=FULL")
+            connection.execute("PRAGMA secure_delete=ON")
             if not self.is_read_only:
                 connection.execute("PRAGMA journal_mode=WAL")
 
@@ -85,6 +90,13 @@ class Database:
     def close(self) -> None:
         """Close every connection."""
         self.engine.dispose()
+
+    def tidy(self) -> None:
+        """Rewrite the file without what was deleted, so that it cannot be read back from it."""
+        with told_clearly(self.path), closing(self._connect()) as connection:
+            connection.isolation_level = None
+            connection.execute("VACUUM")
+            connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
 
     def check(self) -> None:
         """Raise ``StoreError`` unless the file is sound and ours (or new)."""

@@ -215,6 +215,11 @@ class Choices:
         }
         return Settings.of(found)
 
+    def own_settings(self, whose: str) -> dict[str, float]:
+        """Return only what one person's own settings change."""
+        rows = every(self._database, settings, settings.c.key, whose=whose)
+        return {row["key"]: row["value"] for row in rows}
+
     def set(self, key: str, value: float, *, whose: str = "") -> None:
         """Save one setting (of the club, or of one person)."""
         put(self._database, settings, {"whose": whose, "key": key}, {"value": value})

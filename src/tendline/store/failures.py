@@ -34,13 +34,7 @@ def store_error(path: Path, error: BaseException) -> StoreError:
     code = int(getattr(error, "sqlite_errorcode", 0) or 0) & 0xFF
     text = str(error)
     if code in _BUSY:
-        return StoreError(
-            "the club's file is in use by another program and could not be written",
-            came="locked for more than a few seconds",
-            hint="Close the other program (a second tendline, a backup tool) and try again. "
-            "Nothing was lost.",
-            item=str(path),
-        )
+        return busy(path)
     if code == sqlite3.SQLITE_READONLY or "readonly" in text:
         return read_only(path)
     if code in _BROKEN:
@@ -66,6 +60,17 @@ def store_error(path: Path, error: BaseException) -> StoreError:
             item=str(path),
         )
     return StoreError("the club's file could not be used", came=text, item=str(path))
+
+
+def busy(path: Path) -> StoreError:
+    """Return the error for a file that another program keeps locked."""
+    return StoreError(
+        "the club's file is in use by another program and could not be written",
+        came="locked for more than a few seconds",
+        hint="Close the other program (a second tendline, a backup tool) and try again. "
+        "Nothing was lost.",
+        item=str(path),
+    )
 
 
 def read_only(path: Path) -> StoreError:
