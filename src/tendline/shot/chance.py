@@ -18,6 +18,7 @@ from tendline.sight.reference import LIMBS
 
 NEVER = 99.0
 BLOCK = 256
+BINS = 128
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,14 +59,30 @@ class _Room:
     @classmethod
     def of(cls, grid: MouthGrid, most: int) -> _Room:
         cells = len(grid.flat_y)
-        longest = max(grid.columns, 2 * grid.rows)
+        longest = max(grid.columns, 2 * grid.rows, BINS)
         return cls(
             np.empty((5, cells), np.float32),
             np.empty((2, LIMBS, cells), np.float32),
-            np.empty((5, grid.rows, grid.columns), np.float32),
+            np.empty((4, grid.rows, grid.columns), np.float32),
             np.empty((most, 7), np.float32),
-            np.empty((3, longest), np.float32),
+            np.empty((6, longest), np.float32),
         )
+
+
+def aim_weights(aimed: NDArray[Any], reachable: NDArray[Any], looks: float) -> Singles:
+    """Return how likely each aim (rows, columns) is when the best of ``looks`` places is taken.
+
+    Aims that are equally good share their weight.
+    """
+    values = aimed.ravel()
+    usable = np.flatnonzero(reachable[: values.size] > 0.0)
+    order = usable[np.argsort(values[usable], kind="stable")]
+    ranked = values[order]
+    upper = np.searchsorted(ranked, ranked, side="right") / len(order)
+    lower = np.searchsorted(ranked, ranked, side="left") / len(order)
+    weights = np.zeros(values.size)
+    weights[order] = (upper**looks - lower**looks) / (len(order) * (upper - lower))
+    return weights.reshape(aimed.shape).astype(np.float32)
 
 
 def plain_numbers(parameters: ShotParameters, grid: MouthGrid) -> Singles:
@@ -74,7 +91,7 @@ def plain_numbers(parameters: ShotParameters, grid: MouthGrid) -> Singles:
     plain[:14] = (
         parameters.reaction, parameters.reaction_spread, parameters.hidden, parameters.leak,
         parameters.clearance, parameters.body_speed, parameters.drag, parameters.gravity,
-        parameters.aim_error, parameters.aim_floor, parameters.aim_softness, PUCK_THICKNESS.value,
+        parameters.aim_error, parameters.aim_floor, parameters.aim_looks, PUCK_THICKNESS.value,
         grid.width / grid.columns, grid.height / grid.rows,
     )  # fmt: skip
     return plain
@@ -92,7 +109,7 @@ def _packed(bodies: tuple[Bodies, ...]) -> tuple[Singles, NDArray[Any], NDArray[
     return axes, limb, counts
 
 
-def _per_shot(name: str, value: ArrayLike, count: int, low: float) -> Singles:
+def _per_shot(name: str, value: ArrayLike, count: int, low: float, high: float = np.inf) -> Singles:
     given = np.asarray(value, dtype=np.float32)
     if given.shape not in ((), (count,)):
         raise InputError(
@@ -100,9 +117,10 @@ def _per_shot(name: str, value: ArrayLike, count: int, low: float) -> Singles:
             came=f"shape {given.shape}",
             allowed=f"() or ({count},)",
         )
-    if np.any(given < low):
+    wrong = given[(given < low) | (given > high)]
+    if wrong.size:
         raise InputError(
-            f"{name} is out of range", came=f"{given.min():g}", allowed=f"{low:g} or more"
+            f"{name} is out of range", came=f"{wrong.flat[0]:g}", allowed=f"{low:g} to {high:g}"
         )
     return np.ascontiguousarray(np.broadcast_to(given, (count,)))
 
@@ -132,7 +150,8 @@ def goal_chance(
         place[None, :], np.zeros((1, 3)), bodies, grid, parameters, change=change,
         speed=speed, delay=delay, hidden=hidden, held=np.zeros(1, np.int64), threads=1,
     )  # fmt: skip
-    by_target, aim = room.maps[0].copy(), room.maps[4].copy()
+    by_target = room.maps[0].copy()
+    aim = aim_weights(room.maps[2], room.flat[2], parameters.aim_looks)
     for array in (by_target, aim):
         array.flags.writeable = False
     return GoalChance(float(chance[0]), float(on_net[0]), by_target, aim)
@@ -176,16 +195,35 @@ def goal_chance_many(
         )
     shots = np.broadcast_to(shots, (count, 3))
     places = np.broadcast_to(places, (count, 3))
-    table = np.full((len(bodies), len(bodies)), NEVER)
-    np.fill_diagonal(table, 0.0)
-    if change is not None:
-        table = np.asarray(change, dtype=float)
+    table = _change_table(change, len(bodies))
     holds = np.ascontiguousarray(np.broadcast_to(np.asarray(held, np.int64), (count,)))
+    if count and not 0 <= holds.min() <= holds.max() < len(bodies):
+        raise InputError(
+            "the stance she holds must be one of the bodies",
+            came=f"{holds.min()} to {holds.max()}",
+            allowed=f"0 to {len(bodies) - 1}",
+        )
     _, chance, on_net = _run(
         shots, places, bodies, grid, parameters, change=table, speed=speed, delay=delay,
         hidden=hidden, held=holds, threads=threads,
     )  # fmt: skip
     return GoalChances(chance, on_net)
+
+
+def _change_table(change: ArrayLike | None, stances: int) -> NDArray[np.float64]:
+    """Return the times between stances; by default she keeps the stance she holds."""
+    if change is None:
+        table = np.full((stances, stances), NEVER)
+        np.fill_diagonal(table, 0.0)
+        return table
+    table = np.asarray(change, dtype=float)
+    if table.shape != (stances, stances) or not (table >= 0.0).all():
+        raise InputError(
+            "change times need one row and column per stance, none negative",
+            came=f"shape {table.shape}",
+            allowed=f"({stances}, {stances}) seconds",
+        )
+    return table
 
 
 def _run(
@@ -206,9 +244,9 @@ def _run(
 
     count = len(pucks)
     axes, limb, counts = _packed(bodies)
-    velocity = _per_shot("puck speed", speed, count, 1e-3)
+    velocity = _per_shot("puck speed", speed, count, 0.1)
     late = _per_shot("delay", delay, count, 0.0)
-    unseen = _per_shot("hidden share", hidden, count, 0.0)
+    unseen = _per_shot("hidden share", hidden, count, 0.0, 1.0)
     usable = (
         np.isfinite(pucks).all(1) & np.isfinite(poses).all(1) & (pucks[:, 0] > 0.0)
         & np.isfinite(velocity) & np.isfinite(late) & np.isfinite(unseen)

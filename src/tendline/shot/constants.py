@@ -143,10 +143,10 @@ AIM_ERROR = {
 AIM_FLOOR = fitted("aim_floor", "shot.aim_floor", "aiming error that remains at any distance", "m",
                    low=0.0, high=0.6,
                    note="haste, sticks in the way and bouncing pucks near the net")  # fmt: skip
-AIM_SOFTNESS = assumed("shot.aim_softness", "softness of the choice of aim, in goal chance", 0.15,
-                       "probability", low=0.005, high=1.0,
-                       note="small: always the best aim; large: anywhere on the net; game tables "
-                            "fit about as well from 0.1 to 0.45")  # fmt: skip
+AIM_LOOKS = assumed("shot.aim_looks", "places a shooter compares before he picks one", 2.0,
+                    "count", low=1.0, high=20.0,
+                    note="1: anywhere on the net; many: always the best place; game tables fit "
+                         "about as well from 1 to 6")  # fmt: skip
 HIDDEN = fitted("hidden", "shot.hidden", "share of shots that she does not see in time", "share",
                 low=0.0, high=0.4)  # fmt: skip
 LEAK = assumed("shot.leak", "share of touched pucks that still go in", 0.005, "share", low=0.0,

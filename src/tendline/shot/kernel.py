@@ -2,7 +2,7 @@
 
 One placement: for each stance she may be in or reach, the gaps from ``sight``; for each target
 the best margin ``flight to limb - reaction - delay - change - need(gap)``; the save chance
-``Phi(margin / spread)``; the blur of the aim; the soft choice among aims. The numpy twin in
+``Phi(margin / spread)``; the blur of the aim; the best of a few aims. The numpy twin in
 ``reference`` does the same in double precision.
 """
 
@@ -17,21 +17,21 @@ from tendline.sight.compiled import kernel
 from tendline.sight.kernel import gaps_into
 
 SURE = np.float32(99.0)
-RUN = 16  # entries of the vector of plain numbers below
 
 # Places in ``plain``: what one call shares between its placements.
 REACTION, SPREAD, HIDDEN, LEAK, CLEARANCE, BODY_SPEED = 0, 1, 2, 3, 4, 5
-DRAG, GRAVITY, AIM_ERROR, AIM_FLOOR, SOFTNESS, THICKNESS = 6, 7, 8, 9, 10, 11
+DRAG, GRAVITY, AIM_ERROR, AIM_FLOOR, LOOKS, THICKNESS = 6, 7, 8, 9, 10, 11
 CELL_WIDTH, CELL_HEIGHT = 12, 13
+BINS = 128
 
 
 @kernel
 def normal_share(x: Any) -> Any:
-    """Return the share of a standard normal below ``x``, within 3e-7.
+    """Return the share of a standard normal below ``x``, within 3e-7 (5.6 spreads at most).
 
     Abramowitz and Stegun, Handbook of Mathematical Functions (1964), formula 7.1.28.
     """
-    u = abs(x) * np.float32(0.70710678)
+    u = min(abs(x) * np.float32(0.70710678), np.float32(4.0))
     p = np.float32(1.0) + u * (
         np.float32(0.0705230784)
         + u
@@ -92,15 +92,29 @@ def is_inside(puck: Any, axes: Any) -> Any:
 
 
 @kernel
+def share_before(puck: Any, axes: Any) -> Any:
+    """Return the share of the way from puck to goal centre that lies before the placed body."""
+    x = np.float32(0.0)
+    y = np.float32(0.0)
+    half = np.float32(0.5 / axes.shape[0])
+    for n in range(axes.shape[0]):
+        x += half * (axes[n, 0] + axes[n, 3])
+        y += half * (axes[n, 1] + axes[n, 4])
+    way = np.float32(math.sqrt((puck[0] - x) ** 2 + (puck[1] - y) ** 2))
+    whole = np.float32(math.sqrt(puck[0] * puck[0] + puck[1] * puck[1]))
+    return min(way / whole, np.float32(1.0))
+
+
+@kernel
 def flights_into(
-    puck: Any, target_y: Any, target_z: Any, speed: Any, out_from_goal: Any, plain: Any,
-    distance: Any, rise: Any, reachable: Any,
+    puck: Any, target_y: Any, target_z: Any, speed: Any, before: Any, plain: Any, distance: Any,
+    rise: Any, reachable: Any,
 ) -> None:  # fmt: skip
     """Fill the length of each line, how far gravity lifts its start, and what can be reached.
 
-    A puck sent up flies a parabola whose chord is the straight line; near the goaltender the
-    chord between her depth (``out_from_goal``, a share of the line) and the mouth starts
-    ``g T^2 / 2 * (1 - share)`` above the puck. A puck on the ice slides and is not lifted.
+    A puck sent up flies a parabola. Between her (``before``: the share of the line that lies
+    before her) and the mouth it is close to its chord there, and that chord, drawn back, starts
+    ``before * g T^2 / 2`` above the puck. A puck on the ice slides and is not lifted.
     """
     zero = np.float32(0.0)
     one = np.float32(1.0)
@@ -117,7 +131,7 @@ def flights_into(
         kd = plain[DRAG] * d
         time = d * (one + half * kd) / speed
         lift = min(max((target_z[i] - thick) / thick, zero), one)
-        rise[i] = lift * half * gravity * time * time * (one - out_from_goal)
+        rise[i] = lift * half * gravity * time * time * before
         highest = puck[2] + top - half * gravity * flat / (speed * speed)
         reachable[i] = one if (target_z[i] <= highest or lift <= zero) else zero
 
@@ -235,27 +249,50 @@ def blur_into(
 
 
 @kernel
-def choose_into(aimed: Any, on_net: Any, reachable: Any, softness: Any, weight: Any) -> Any:
-    """Fill the shooter's weights (softmax of the goal chance) and return the two mixed chances."""
+def choose(aimed: Any, on_net: Any, reachable: Any, looks: Any, bins: Any) -> Any:
+    """Return the chances of a goal and of hitting the mouth with the best of ``looks`` aims.
+
+    The mean of the best of n places drawn at random from all aims: with F the share of aims that
+    are worse, an aim counts F(its upper edge)^n - F(its lower edge)^n. Aims are ranked through
+    ``bins`` (3, k) between the worst and the best, whose means keep what is inside a bin.
+    """
     rows, columns = aimed.shape
-    best = np.float32(0.0)
+    count = bins.shape[1]
+    zero = np.float32(0.0)
+    best = zero
+    worst = np.float32(1.0)
+    number = zero
     for b in range(rows):
         for a in range(columns):
-            best = max(best, aimed[b, a])
-    total = np.float32(0.0)
-    goal = np.float32(0.0)
-    hit = np.float32(0.0)
+            open_aim = reachable[b * columns + a]
+            best = max(best, aimed[b, a] * open_aim)
+            worst = min(worst, aimed[b, a] if open_aim > zero else worst)
+            number += open_aim
+    scale = np.float32(count - 0.001) / max(best - worst, np.float32(1e-9))
+    for k in range(count):
+        bins[0, k] = zero
+        bins[1, k] = zero
+        bins[2, k] = zero
     for b in range(rows):
         for a in range(columns):
-            w = np.float32(math.exp((aimed[b, a] - best) / softness)) * reachable[b * columns + a]
-            weight[b, a] = w
-            total += w
-            goal += w * aimed[b, a]
-            hit += w * on_net[b, a]
-    for b in range(rows):
-        for a in range(columns):
-            weight[b, a] /= total
-    return goal / total, hit / total
+            if reachable[b * columns + a] > zero:
+                k = int((aimed[b, a] - worst) * scale)
+                bins[0, k] += np.float32(1.0)
+                bins[1, k] += aimed[b, a]
+                bins[2, k] += on_net[b, a]
+    goal = zero
+    hit = zero
+    below = zero
+    passed = zero
+    for k in range(count):
+        if bins[0, k] > zero:
+            below += bins[0, k]
+            upper = np.float32(math.pow(min(below / number, np.float32(1.0)), looks))
+            share = (upper - passed) / bins[0, k]
+            goal += share * bins[1, k]
+            hit += share * bins[2, k]
+            passed = upper
+    return goal, hit
 
 
 @kernel
@@ -275,7 +312,7 @@ def goals_into(
     cells = target_y.shape[0]
     distance, rise, reachable, margin, met = flat[0], flat[1], flat[2], flat[3], flat[4]
     gap, along = gaps[0], gaps[1]
-    goal, half_way, aimed, hits, weight = maps[0], maps[1], maps[2], maps[3], maps[4]
+    goal, half_way, aimed, hits = maps[0], maps[1], maps[2], maps[3]
     columns = goal.shape[1]
     across = tables[0, :columns]
     side = tables[1, :columns]
@@ -296,6 +333,11 @@ def goals_into(
             chance[m] = np.float32(np.nan)
             on_net[m] = np.float32(np.nan)
             continue
+        before = share_before(puck, held_axes)
+        flights_into(puck, target_y, target_z, speed[m], before, plain, distance, rise, reachable)
+        for i in range(cells):
+            margin[i] = -SURE
+            met[i] = np.float32(0.0)
         for s in range(bodies.shape[0]):
             if change[mine, s] > np.float32(9.0):
                 continue
@@ -311,4 +353,4 @@ def goals_into(
         goal_map_into(margin, met, reachable, plain, unseen, goal)
         blur_tables_into(puck, target_y, plain, across, up)
         blur_into(goal, across, up, half_way, aimed, hits, side)
-        chance[m], on_net[m] = choose_into(aimed, hits, reachable, plain[SOFTNESS], weight)
+        chance[m], on_net[m] = choose(aimed, hits, reachable, plain[LOOKS], tables[3:6, :BINS])

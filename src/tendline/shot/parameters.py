@@ -27,7 +27,7 @@ class ShotParameters:
     reaction_spread: float
     aim_error: float
     aim_floor: float
-    aim_softness: float
+    aim_looks: float
     hidden: float
     leak: float
     clearance: float
@@ -49,7 +49,7 @@ def shot_constants(level: Level) -> tuple[Constant, ...]:
     """Return every constant that :func:`shot_parameters` uses at a level."""
     return (
         known.REACTION[level], known.REACTION_SPREAD, known.AIM_ERROR[level], known.AIM_FLOOR,
-        known.AIM_SOFTNESS, known.HIDDEN, known.LEAK, known.CLEARANCE, *known.LIMB_SPEED,
+        known.AIM_LOOKS, known.HIDDEN, known.LEAK, known.CLEARANCE, *known.LIMB_SPEED,
         *known.LIMB_ACCELERATION, *known.LIMB_REACH, known.BODY_SPEED, known.QUICKNESS[level],
         known.DRAG_COEFFICIENT, known.AIR_DENSITY, known.GRAVITY,
     )  # fmt: skip
@@ -67,7 +67,7 @@ def shot_parameters(level: Level, settings: Settings = DEFAULT_SETTINGS) -> Shot
         reaction_spread=of(known.REACTION_SPREAD),
         aim_error=of(known.AIM_ERROR[level]),
         aim_floor=of(known.AIM_FLOOR),
-        aim_softness=of(known.AIM_SOFTNESS),
+        aim_looks=of(known.AIM_LOOKS),
         hidden=of(known.HIDDEN),
         leak=of(known.LEAK),
         clearance=of(known.CLEARANCE),
