@@ -57,7 +57,7 @@ def test_the_run_gives_load_and_times():
 def test_a_drill_in_which_she_drops_is_marked_butterfly():
     run = simulate(L01)
     assert run.load.drops > 0
-    assert "butterfly" in measured(run).moves
+    assert "butterfly" in measured(L01, run, SHEET).moves
 
 
 def test_sides_are_read_from_the_script():

@@ -66,6 +66,8 @@ def swapped(sheet):
 ARC_AT, DROP_AT, LONG_AT = first(SHEET, "arc"), first(SHEET, "drop"), first(SHEET, "long")
 
 BROKEN = [
+    ("V1", SHEET, REQUEST, changed(LONG, faults=(("V1", "late for every shot"),))),
+    ("V2", SHEET, REQUEST, changed(LONG, faults=(("V2", "two pucks at one net"),))),
     ("V2", SHEET, REQUEST, changed(LONG, pucks_in_play=2)),
     ("V3", SHEET, REQUEST, changed(LONG, release_gap=1.6)),
     ("V4", SHEET, REQUEST, changed(LONG, after_part=0.5)),

@@ -277,3 +277,11 @@ def test_the_sheet_says_how_many_minutes_train_each_need():
     line = next(one for one in sheet.reasons if one.startswith("Minutes of drills"))
     assert "min recovery and rebounds" in line
     assert "min set before the shot" in line
+
+
+def test_a_drill_that_its_own_check_stops_is_kept_out_and_its_repair_is_the_way_out():
+    faulty = replace(DROP, faults=(("V1", "never set for the second shot"),))
+    assert "drop" not in drills(plan_practice(block_request(), (ARC, LADDER, faulty)))
+    with pytest.raises(PlanError, match="V1, set") as caught:
+        plan_practice(block_request(), (ARC, faulty))
+    assert "repair Drop and get up (never set for the second shot)" in caught.value.hint

@@ -70,16 +70,16 @@ def test_groups_hold_every_constant_once():
 
 
 def test_a_changed_value_is_shown_as_the_coachs_with_its_default():
-    settings = Settings.of({"practice.release_gap": 5.0})
-    line = constant_origin("practice.release_gap", settings)
-    assert (line.value, line.kind, line.changed) == ("5", "set by the coach", True)
-    assert "default 4 s" in line.note
-    assert constant_origin("practice.release_gap").kind == "published, weak source"
+    settings = Settings.of({"practice.idle_limit": 150.0})
+    line = constant_origin("practice.idle_limit", settings)
+    assert (line.value, line.kind, line.changed) == ("150", "set by the coach", True)
+    assert "default 180 s" in line.note
+    assert constant_origin("practice.idle_limit").kind == "common practice"
 
 
 def test_an_unknown_key_names_the_nearest_ones_only():
-    with pytest.raises(NotFoundError, match=r"practice\.release_gap") as caught:
-        constant_origin("practice.release_gapp")
+    with pytest.raises(NotFoundError, match=r"practice\.idle_limit") as caught:
+        constant_origin("practice.idle_limt")
     assert len(caught.value.message) < 400
 
 
@@ -125,7 +125,7 @@ def test_an_unknown_figure_is_refused(name):
 def test_an_engine_constant_moves_the_example_and_a_practice_one_stays_silent():
     moved = constant_figure("play.pass_speed.U15").lines[0]
     assert "Depth in the example two-on-one" in moved.moves
-    assert constant_figure("practice.release_gap").lines[0].moves == ""
+    assert constant_figure("practice.idle_limit").lines[0].moves == ""
 
 
 def test_a_fixed_figure_offers_no_change():

@@ -90,10 +90,10 @@ def list_goaltenders(context: click.Context, as_json: bool) -> None:
 def export(context: click.Context, person: str, out: Path | None) -> None:
     """Export everything kept about PERSON as JSON."""
     from tendline.cli.frame import write_json
-    from tendline.work.goaltenders import export_goaltender
+    from tendline.store import export_person
 
     with session_of(context).store() as store:
-        document = export_goaltender(store, person)
+        document = export_person(store, person)
     if out:
         write_json(document, out)
         click.echo(f"Written: {out}")
@@ -107,10 +107,12 @@ def export(context: click.Context, person: str, out: Path | None) -> None:
 @click.pass_context
 def erase(context: click.Context, person: str, yes: bool) -> None:
     """Erase everything kept about PERSON. This cannot be taken back."""
-    from tendline.work.goaltenders import erase_goaltender
+    from tendline.store import erase_person
 
     with session_of(context).store() as store:
         if not yes:
             click.confirm(f"Erase everything about {person}? This cannot be undone", abort=True)
-        words = erase_goaltender(store, person)
-    click.echo(words)
+        done = erase_person(store, person)
+    click.echo(done.words)
+    for one in done.backups:
+        click.echo(f"Older backup: {one}")

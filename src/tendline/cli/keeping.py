@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from pathlib import Path
 
 import click
@@ -17,7 +18,7 @@ def backup(context: click.Context, to: Path | None) -> None:
     from tendline.store import back_up
 
     with session_of(context).store() as store, step("Copying the club's file"):
-        made = back_up(store, to)
+        made = back_up(store, moment=datetime.now().astimezone(), target=to)
     click.echo(f"Backup: {made}")
 
 
@@ -37,8 +38,8 @@ def restore(context: click.Context, backup_file: Path, yes: bool) -> None:
     if not yes:
         click.confirm(f"Replace {path} by {backup_file}?", abort=True)
     with step("Restoring"):
-        kept = put_back(backup_file, path)
-    click.echo(f"Restored: {path}." + (f" What was there: {kept}" if kept else ""))
+        done = put_back(backup_file, path, moment=datetime.now().astimezone())
+    click.echo(f"Restored: {done.path}." + (f" What was there: {done.kept}" if done.kept else ""))
 
 
 @click.command(cls=Command, examples=("tendline demo",))

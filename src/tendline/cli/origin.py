@@ -10,7 +10,7 @@ from tendline.cli.frame import Command, json_option, print_json, print_table, se
 @click.command(
     cls=Command,
     examples=(
-        "tendline origin practice.release_gap",
+        "tendline origin practice.changeover",
         "tendline origin --only assumed",
         "tendline origin --find push",
     ),

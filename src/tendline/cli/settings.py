@@ -35,7 +35,7 @@ def list_settings(context: click.Context, as_json: bool) -> None:
         )
 
 
-@settings.command("set", cls=Command, examples=("tendline settings set practice.release_gap 5",))
+@settings.command("set", cls=Command, examples=("tendline settings set practice.changeover 60",))
 @click.argument("key")
 @click.argument("value", type=float)
 @click.pass_context
@@ -54,7 +54,7 @@ def set_setting(context: click.Context, key: str, value: float) -> None:
     click.echo(f"{line.label}: {line.value} {line.unit}. {line.note}")
 
 
-@settings.command("clear", cls=Command, examples=("tendline settings clear practice.release_gap",))
+@settings.command("clear", cls=Command, examples=("tendline settings clear practice.changeover",))
 @click.argument("key")
 @click.pass_context
 def clear_setting(context: click.Context, key: str) -> None:

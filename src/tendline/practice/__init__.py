@@ -1,9 +1,10 @@
 """Practices: from roster, ice, minutes and needs to a checked sheet, and the season around it."""
 
+from tendline.drill.rules import RuleLevel
 from tendline.practice.changing import Change, changed_request, replan, what_dropped
 from tendline.practice.checking import validate
 from tendline.practice.codec import sheet_from_dict, sheet_to_dict
-from tendline.practice.constants import ALL_CONSTANTS, PlanWeights, PracticeRules
+from tendline.practice.constants import PlanWeights, PracticeRules
 from tendline.practice.planning import plan_practice
 from tendline.practice.program import Choice, Program, Row, Solver, Status, Stretch
 from tendline.practice.rules import RULES, SAFETY_LIST, Rule
@@ -38,7 +39,6 @@ from tendline.practice.types import (
     Request,
     Roster,
     RosterGoaltender,
-    RuleLevel,
     Segment,
     SegmentKind,
     Sheet,
@@ -48,7 +48,7 @@ from tendline.practice.types import (
 )
 
 __all__ = [
-    "ALL_CONSTANTS", "RULES", "SAFETY_LIST", "STAGES", "Break", "Change", "Check", "Choice",
+    "RULES", "SAFETY_LIST", "STAGES", "Break", "Change", "Check", "Choice",
     "Coverage", "CpSatSolver", "Done", "DrillFacts", "ExhaustiveSolver", "GoaltenderLine",
     "IceSlot", "Load", "LoadLine", "Need", "Order", "PlanKind", "PlanWeights", "PracticeDay",
     "PracticeRules", "Program", "Request", "Roster", "RosterGoaltender", "Row", "Rule",

@@ -6,9 +6,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from tendline.base import Level
+from tendline.base import DEFAULT_SETTINGS, Level, Settings
 from tendline.drill import Drill
+from tendline.drill.check import check_drill, standing
 from tendline.drill.places import xy_of
+from tendline.drill.rules import RuleLevel
 from tendline.drill.run_types import Run
 from tendline.drill.types import Ice, actions_of, choices_of
 from tendline.drill.vocabulary import DrillKind, Family, IceUse, MarkKind, Role, Theme, Verb
@@ -58,6 +60,8 @@ _RUN_WORDS: dict[str, str] = {
     MoveKind.T_PUSH: "long pushes",
 }
 _NOT_ON_A_SHEET = frozenset({DrillKind.TEMPLATE, DrillKind.ROUTINE})
+_PLANNED = frozenset({"V1", "V2", "V3", "V19"})
+"""Rules that stop a drill by itself; ages and people are the plan's own business."""
 _FEWEST_FOR_TEAM = 4
 MARGIN = 1.0
 """Ice kept free around everybody's places [m]."""
@@ -66,9 +70,11 @@ GOAL_ROOM = 1.0
 _LONGEST_ADDED = 3
 
 
-def facts_of(drill: Drill, run: Run, rink: Rink) -> DrillFacts:
-    """Return the facts of a drill: what the script says, and what its run on the clock measured."""
-    return with_run(static_facts(drill, rink), measured(run))
+def facts_of(
+    drill: Drill, run: Run, rink: Rink, *, settings: Settings = DEFAULT_SETTINGS
+) -> DrillFacts:
+    """Return the facts of a drill: its script, its run on the clock, and its own check."""
+    return with_run(static_facts(drill, rink), measured(drill, run, rink, settings=settings))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,10 +87,18 @@ class Measured:
     release_gap: float
     after_part: float
     moves: frozenset[str]
+    faults: tuple[tuple[str, str], ...]
 
 
-def measured(run: Run) -> Measured:
-    """Return what the planner needs of a run."""
+def measured(
+    drill: Drill, run: Run, rink: Rink, *, settings: Settings = DEFAULT_SETTINGS
+) -> Measured:
+    """Return what the planner needs of a run, and what the drill's own check says against it."""
+    stops = [
+        one
+        for one in standing(check_drill(drill, run, settings=settings, rink=rink))
+        if one.level is RuleLevel.HARD
+    ]
     made = frozenset(_RUN_WORDS[move] for move, count in run.load.moves
                      if count and move in _RUN_WORDS)  # fmt: skip
     return Measured(
@@ -99,6 +113,7 @@ def measured(run: Run) -> Measured:
         release_gap=min((one.gap for one in run.releases), default=math.inf),
         after_part=min((one.after for one in run.releases), default=math.inf),
         moves=made | (frozenset({"butterfly"}) if run.load.drops else frozenset()),
+        faults=tuple((one.rule, one.text) for one in stops if one.rule in _PLANNED),
     )
 
 
@@ -252,4 +267,5 @@ def with_run(facts: DrillFacts, found: Measured) -> DrillFacts:
         release_gap=found.release_gap,
         after_part=found.after_part,
         moves=facts.moves | found.moves,
+        faults=found.faults,
     )

@@ -43,6 +43,7 @@ def validate(
     known |= {one.drill.id: one.drill for one in request.fixed if one.drill}
     played = [(s, known[s.drill_id]) for s in sheet.segments if s.drill_id in known]
     return (
+        _stopped(played),
         _pucks(played),
         _release_gap(played, rules),
         _after_part(played, rules),
@@ -76,8 +77,14 @@ def _result(rule: str, faults: Sequence[str], kept: str) -> Check:
     )  # fmt: skip
 
 
+def _stopped(played: _Played) -> Check:
+    faults = [f"{s.title}: {words}" for s, d in played for rule, words in d.faults if rule == "V1"]
+    return _result("V1", faults, "no drill is stopped by its own check")
+
+
 def _pucks(played: _Played) -> Check:
     faults = [f"{s.title}: {d.pucks_in_play} pucks" for s, d in played if d.pucks_in_play > 1]
+    faults += [f"{s.title}: {words}" for s, d in played for rule, words in d.faults if rule == "V2"]
     return _result("V2", faults, "one puck at each net in every drill")
 
 

@@ -9,12 +9,12 @@ from enum import Enum
 from typing import Any
 
 from tendline.base import InputError
+from tendline.drill.rules import RuleLevel
 from tendline.practice.types import (
     Check,
     GoaltenderLine,
     Load,
     LoadLine,
-    RuleLevel,
     Segment,
     SegmentKind,
     Sheet,

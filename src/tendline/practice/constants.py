@@ -1,15 +1,26 @@
 """The limits of a practice and the weights of a plan, each with its origin.
 
-The limits are those of published sheets, of coaching columns or of common practice; no published
-limit on a young goaltender's shots or drops was found, so none is set: the shot budget compares
-with her own games. The weights decide between plans that all keep the rules; they are ours.
+What limits a single drill (release to release, after-part, sides, turns, longest minutes) lives in
+:mod:`tendline.drill.rules` and is used from there. The limits here are those of published sheets,
+of coaching columns or of common practice; no published limit on a young goaltender's shots or
+drops was found, so none is set: the shot budget compares with her own games. The weights decide
+between plans that all keep the rules; they are ours.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tendline.base import Constant, OriginKind, assumed, parameter
+from tendline.base import OriginKind, assumed, parameter
+from tendline.drill.rules import (
+    AFTER_PART,
+    LEAST_GAP,
+    OLDER_MINUTES,
+    REST_PER_WORK,
+    SIDE_TOLERANCE,
+    TURN_LIMIT,
+    YOUNG_MINUTES,
+)
 
 _PUBLISHED = OriginKind.PUBLISHED
 _WEAK = OriginKind.PUBLISHED_WEAK
@@ -29,30 +40,9 @@ IDLE_LIMIT = assumed(
     "practice.idle_limit", "longest wait of a goaltender without a job", 180, "s",
     low=30, high=600, kind=_PRACTICE,
 )  # fmt: skip
-RELEASE_GAP = assumed(
-    "practice.release_gap", "shortest time from release to release at one goaltender", 4, "s",
-    low=2, high=15, kind=_WEAK, source="a coaching column (goaliereview.com, part four): 3-4 s",
-    note="6 to 8 s when the rebound is to be played (common practice)",
-)  # fmt: skip
-AFTER_PART = assumed(
-    "practice.after_part", "time after a save to track, rebound and recover", 2, "s",
-    low=0, high=10, kind=_PRACTICE,
-)  # fmt: skip
-SIDE_TOLERANCE = assumed(
-    "practice.side_tolerance", "difference allowed between left and right repetitions", 0.10,
-    "ratio", low=0, high=1, kind=_PRACTICE,
-)  # fmt: skip
 EQUAL_TOLERANCE = assumed(
     "practice.equal_tolerance", "difference allowed between goaltenders' repetitions", 0.10,
     "ratio", low=0, high=1, kind=_PRACTICE, note="Saskatoon MHA evaluations end once equal",
-)  # fmt: skip
-TURN_LIMIT = assumed(
-    "practice.turn_limit", "longest turn of work without rest", 45, "s", low=10, high=120,
-    kind=_PUBLISHED, source="a USA Hockey affiliate's goaltending skills sheet: turns of 30-45 s",
-)  # fmt: skip
-REST_PER_WORK = assumed(
-    "practice.rest_per_work", "least rest for each second of hard work, alone in the net", 2,
-    "ratio", low=0, high=6, kind=_PRACTICE, note="two goaltenders who alternate count as 1:1",
 )  # fmt: skip
 SHOTS_OF_GAME = assumed(
     "practice.shots_of_game", "shots in a practice against her own game average", 1.25, "ratio",
@@ -68,17 +58,9 @@ YOUNG_SEGMENT_LOW = assumed(
     "practice.segment_low.young", "shortest segment, U9 and U11", 4, "min", low=2, high=20,
     kind=_PUBLISHED, source="USA Hockey Goaltending 10U and 12U sheets: 4 and 5 min a drill",
 )  # fmt: skip
-YOUNG_SEGMENT_HIGH = assumed(
-    "practice.segment_high.young", "longest segment, U9 and U11", 8, "min", low=3, high=30,
-    kind=_PRACTICE, note="drills of 4 to 6 minutes are asked for; games may last longer",
-)  # fmt: skip
 OLDER_SEGMENT_LOW = assumed(
     "practice.segment_low.older", "shortest segment, U13 and older", 5, "min", low=2, high=20,
     kind=_PRACTICE,
-)  # fmt: skip
-OLDER_SEGMENT_HIGH = assumed(
-    "practice.segment_high.older", "longest segment, U13 and older", 12, "min", low=3, high=30,
-    kind=_WEAK, source="slides on planning practices: about five activities, ten minutes each",
 )  # fmt: skip
 SETTLE_MINUTES = assumed(
     "practice.settle", "getting on the ice and first strides", 2, "min", low=0, high=10,
@@ -140,7 +122,7 @@ class PracticeRules:
     block_minutes: float = parameter(BLOCK_MINUTES)
     changeover: float = parameter(CHANGEOVER)
     idle_limit: float = parameter(IDLE_LIMIT)
-    release_gap: float = parameter(RELEASE_GAP)
+    release_gap: float = parameter(LEAST_GAP)
     after_part: float = parameter(AFTER_PART)
     side_tolerance: float = parameter(SIDE_TOLERANCE)
     equal_tolerance: float = parameter(EQUAL_TOLERANCE)
@@ -149,9 +131,9 @@ class PracticeRules:
     shots_of_game: float = parameter(SHOTS_OF_GAME)
     shots_red: float = parameter(SHOTS_RED)
     young_segment_low: float = parameter(YOUNG_SEGMENT_LOW)
-    young_segment_high: float = parameter(YOUNG_SEGMENT_HIGH)
+    young_segment_high: float = parameter(YOUNG_MINUTES)
     older_segment_low: float = parameter(OLDER_SEGMENT_LOW)
-    older_segment_high: float = parameter(OLDER_SEGMENT_HIGH)
+    older_segment_high: float = parameter(OLDER_MINUTES)
     settle_minutes: float = parameter(SETTLE_MINUTES)
     water_minutes: float = parameter(WATER_MINUTES)
     closing_minutes: float = parameter(CLOSING_MINUTES)
@@ -172,8 +154,3 @@ class PlanWeights:
     unused: float = parameter(WEIGHT_UNUSED)
     shot: float = parameter(WEIGHT_SHOT)
     penalty: float = parameter(PENALTY)
-
-
-ALL_CONSTANTS: tuple[Constant, ...] = tuple(
-    value for name, value in list(globals().items()) if isinstance(value, Constant)
-)

@@ -85,6 +85,9 @@ def _own_misfits(drill: DrillFacts, request: Request, rules: PracticeRules) -> l
     if drill.release_gap < rules.release_gap and not drill.second_save:
         change = f"{rules.release_gap:g} s between releases in {drill.name}"
         found.append(Misfit(rule="V3", change=f"{change} (now {drill.release_gap:.1f} s)"))
+    found += [
+        Misfit(rule=rule, change=f"repair {drill.name} ({words})") for rule, words in drill.faults
+    ]
     youngest = request.roster.youngest
     if LEVEL_ORDER.index(youngest) < LEVEL_ORDER.index(drill.youngest):
         change = f"a drill for {youngest.value} ({drill.name} is for {drill.youngest.value} and up)"

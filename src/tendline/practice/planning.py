@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from tendline.base import DEFAULT_SETTINGS, InputError, PlanError, Settings, build, require_number
+from tendline.drill.rules import RuleLevel
 from tendline.practice.assembling import Chosen, assemble
 from tendline.practice.checking import validate
 from tendline.practice.choosing import Menu, make_menu
@@ -14,7 +15,7 @@ from tendline.practice.program import Choice, Solver, Status
 from tendline.practice.refusing import refusal
 from tendline.practice.sharing import deal, groups_of
 from tendline.practice.solver import CpSatSolver
-from tendline.practice.types import DrillFacts, PlanKind, Request, RuleLevel, Sheet
+from tendline.practice.types import DrillFacts, PlanKind, Request, Sheet
 
 _LONGEST_SLOT = 180
 

@@ -21,7 +21,7 @@ from tendline.practice.types import Request
 
 _EASIEST_FIRST = (
     "refused", "V15", "block time", "people", "net", "goaltenders", "V19", "V11", "V3", "once",
-    "V22", "V18", "V2",
+    "V1", "V22", "V18", "V2",
 )  # fmt: skip
 _LAST_RESORT = 100
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tendline.base import Constant
+from tendline.drill.rules import BY_ID, SAFETY, RuleLevel
 from tendline.practice import constants as c
-from tendline.practice.types import RuleLevel
 
 _HARD, _WARN, _INFORM = RuleLevel.HARD, RuleLevel.WARN, RuleLevel.INFORM
 
@@ -27,28 +27,22 @@ class Rule:
         return f"{self.id}, {self.name}"
 
 
+def _of_drill(rule: str, level: RuleLevel) -> Rule:
+    """Return a rule that single drills are checked by too, under the same name and limit."""
+    known = BY_ID[rule]
+    return Rule(
+        id=rule, name=known.name, level=level, origin=known.origin or "common practice",
+        limit=known.limit,
+    )  # fmt: skip
+
+
 _RULES = (
-    Rule(
-        id="V2", name="one puck for each net at a time", level=_HARD,
-        origin="published columns: one puck; two pucks in play hurt",
-    ),
-    Rule(
-        id="V3", name="time from release to release at one goaltender", level=_HARD,
-        origin=c.RELEASE_GAP.origin, limit=c.RELEASE_GAP,
-    ),
-    Rule(
-        id="V4", name="every repetition has an after-part", level=_WARN,
-        origin="USA Hockey Goaltending: time before, for and after the save",
-        limit=c.AFTER_PART,
-    ),
-    Rule(
-        id="V5", name="left and right equal", level=_WARN, origin=c.SIDE_TOLERANCE.origin,
-        limit=c.SIDE_TOLERANCE,
-    ),
-    Rule(
-        id="V6", name="length of a turn and rest after it", level=_WARN,
-        origin=c.TURN_LIMIT.origin, limit=c.TURN_LIMIT,
-    ),
+    _of_drill("V1", _HARD),
+    _of_drill("V2", _HARD),
+    _of_drill("V3", _HARD),
+    _of_drill("V4", _WARN),
+    _of_drill("V5", _WARN),
+    _of_drill("V6", _WARN),
     Rule(
         id="V7", name="goaltender block first, two drills", level=_WARN,
         origin=c.BLOCK_MINUTES.origin, limit=c.BLOCK_MINUTES,
@@ -57,10 +51,7 @@ _RULES = (
         id="V8", name="warm-up order: movement, long clear shots, then closer plays",
         level=_WARN, origin="published columns on warming a goaltender up; common practice",
     ),
-    Rule(
-        id="V10", name="one drill with a real choice for the carrier, from U11 up", level=_WARN,
-        origin="a USA Hockey presentation on using the goaltender in practice",
-    ),
+    _of_drill("V10", _WARN),
     Rule(
         id="V11", name="shots for each goaltender against her own games", level=_WARN,
         origin=c.SHOTS_OF_GAME.origin, limit=c.SHOTS_OF_GAME,
@@ -81,10 +72,7 @@ _RULES = (
         id="V15", name="segments, change-overs and water within the ice time", level=_HARD,
         origin=c.CHANGEOVER.origin, limit=c.CHANGEOVER,
     ),
-    Rule(
-        id="V16", name="length of a segment by age", level=_INFORM,
-        origin=c.YOUNG_SEGMENT_LOW.origin, limit=c.YOUNG_SEGMENT_LOW,
-    ),
+    _of_drill("V16", _INFORM),
     Rule(
         id="V18", name="drills for the age", level=_HARD,
         origin="age rules of the associations (half ice, everyone in goal at U9); common practice",
@@ -95,7 +83,7 @@ _RULES = (
     ),
     Rule(
         id="V20", name="safety list read before the first drill", level=_HARD,
-        origin="published safety rules of teams and associations; common practice",
+        origin=BY_ID["V20"].origin,
     ),
     Rule(
         id="V21", name="new technique in the first third", level=_INFORM, origin="common practice"
@@ -129,12 +117,5 @@ _RULES = (
 RULES: dict[str, Rule] = {one.id: one for one in _RULES}
 """Every rule that the planner or the checker knows, by id."""
 
-SAFETY_LIST: tuple[str, ...] = (
-    "Goal on its pegs; if it was moved, cover the peg holes.",
-    "Pucks out of the crease before each repetition; doors shut.",
-    "Full equipment and mask on for everyone on the ice; neck protection as your rules ask.",
-    "Never shoot at a goaltender who is not looking.",
-    "Stop the drill when form breaks. Pain or a knock to the head: off the ice, "
-    "then as your association and medical staff say.",
-)
-"""Read before the first drill; it stands on every sheet."""
+SAFETY_LIST: tuple[str, ...] = SAFETY
+"""Read before the first drill; it stands on every sheet, as on every drill's card."""

@@ -12,6 +12,7 @@ from datetime import date, time
 from enum import IntEnum, StrEnum
 
 from tendline.base import Level, ScoringSituation
+from tendline.drill.rules import RuleLevel
 
 LEVEL_ORDER: tuple[Level, ...] = (
     Level.U9, Level.U11, Level.U13, Level.U15, Level.U18,
@@ -87,7 +88,8 @@ class DrillFacts:
     ``work`` and ``rest`` are seconds per repetition; ``release_gap`` is the shortest time from
     one release to the next at one goaltender [s] (infinite when there is at most one shot);
     ``area`` is the ice it needs, length by width [m]; ``people`` counts everybody but the
-    goaltenders; ``situations`` are the scoring situations it trains.
+    goaltenders; ``situations`` are the scoring situations it trains;
+    ``faults`` are (rule, words) that stop the drill by its own check and are not meant.
     """
 
     id: str
@@ -115,6 +117,7 @@ class DrillFacts:
     pucks_in_play: int = 1
     after_part: float = 2.0
     moves: frozenset[str] = frozenset()
+    faults: tuple[tuple[str, str], ...] = ()
     for_block: bool = True
     for_team: bool = False
     objective_shooters: str = ""
@@ -319,14 +322,6 @@ class LoadLine:
     past_mean: Load | None
     past_count: int
     words: str
-
-
-class RuleLevel(StrEnum):
-    """What happens when a rule is broken."""
-
-    HARD = "blocks the plan"
-    WARN = "warns"
-    INFORM = "informs"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

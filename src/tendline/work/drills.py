@@ -97,7 +97,8 @@ class _Kept:
         """Return the measured run of a drill, from the file or by running it now."""
         key = run_key(drill, level, sheet, settings)
         if key not in self._known:
-            found = measured(simulate(drill, level=level, rink=sheet, settings=settings))
+            run = simulate(drill, level=level, rink=sheet, settings=settings)
+            found = measured(drill, run, sheet, settings=settings)
             self._known[key] = _to_dict(found)
             self._new = True
         return _from_dict(self._known[key])
@@ -143,6 +144,7 @@ def _to_dict(found: Measured) -> dict[str, Any]:
         "release_gap": None if found.release_gap == float("inf") else found.release_gap,
         "after_part": None if found.after_part == float("inf") else found.after_part,
         "moves": sorted(found.moves),
+        "faults": found.faults,
     }
 
 
@@ -156,6 +158,7 @@ def _from_dict(document: Mapping[str, Any]) -> Measured:
         release_gap=float("inf") if gap is None else gap,
         after_part=float("inf") if after is None else after,
         moves=frozenset(document["moves"]),
+        faults=tuple((rule, words) for rule, words in document["faults"]),
     )
 
 
