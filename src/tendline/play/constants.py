@@ -319,6 +319,24 @@ OFFSET_MOST = assumed(
     "play.offset_most", "Furthest beside the puck's line that the search looks", 0.6, "m",
     low=0.0, high=1.0,
 )  # fmt: skip
+BELOW_OFFSET_MOST = assumed(
+    "play.below_offset_most", "The same with the puck below the goal line, so that the far post "
+    "is within it", 1.3, "m", low=0.5, high=2.0,
+)  # fmt: skip
+BELOW_DEPTH_MOST = assumed(
+    "play.below_depth_most", "Furthest from the goal's centre with the puck below the goal line",
+    0.9, "m", low=0.5, high=2.0,
+    note="Jams, pucks banked in off her and the goal behind her back are not modelled; staying "
+    "by the posts against them is common practice.",
+)  # fmt: skip
+SEAL_FROM = assumed(
+    "play.seal_from", "A shot from this far off straight out may be met on the post", 55.0, "deg",
+    low=40.0, high=75.0,
+)  # fmt: skip
+SEAL_NEAR = assumed(
+    "play.seal_near", "Nearer to the post's pose than this she stands on the post", 0.2, "m",
+    low=0.05, high=0.4,
+)  # fmt: skip
 PUCK_GAP = assumed(
     "play.puck_gap", "Room she leaves between herself and the puck", 1.0, "m", low=0.5, high=2.0,
     note="Nearer is a poke check, which is not modelled.",

@@ -7,20 +7,32 @@ Every pair of place, option and reply goes into one batch for the shot's kernel.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from tendline.body import Build, Capsules, Stance, capsules
+from tendline.body import Build, Capsules, capsules, post_pose
 from tendline.ice import Goal
 from tendline.play.deke import BLOCKS, Moves, best_commit, commit_depths, moves_from, retreats
 from tendline.play.geometry import bodies_at
+from tendline.play.ground import Line
 from tendline.play.lanes import Array, Point, hidden_share
 from tendline.play.options import OptionKind, Threat
 from tendline.play.parameters import PlayParameters
-from tendline.play.reply import Limits, Pairs, Replies, Way, replies
+from tendline.play.reply import (
+    BUTTERFLY,
+    POST_STAND,
+    READY,
+    STANCES,
+    Limits,
+    Pairs,
+    Replies,
+    Way,
+    replies,
+)
 from tendline.play.situation import Goaltender, Situation
 from tendline.shot import NEVER, ShotParameters, goal_chance_many
 from tendline.sight import MouthGrid, mouth_grid
@@ -59,6 +71,7 @@ class Engine:
     parameters: PlayParameters
     threats: tuple[Threat, ...]
     grid: MouthGrid
+    line: Line
     memo: dict[str, Commits] = field(default_factory=dict, compare=False, repr=False)
 
     @property
@@ -80,6 +93,9 @@ class Engine:
             puck_gap=model.puck_gap,
             most_delay=model.moving_delay_most,
             save_reaction=self.parameters.shot.reaction,
+            seal_from=math.radians(model.seal_from),
+            seal_near=model.seal_near,
+            posts=post_poses(self.goaltender.build, self.situation.rink.goal),
         )
 
 
@@ -129,19 +145,31 @@ class Candidates:
 @lru_cache(maxsize=64)
 def stance_bodies(build: Build) -> tuple[Capsules, ...]:
     """Return her body in the stances that replies use, in the order of ``reply``."""
-    return (capsules(build, Stance.READY), capsules(build, Stance.BUTTERFLY))
+    return tuple(capsules(build, one) for one in STANCES)
+
+
+@lru_cache(maxsize=64)
+def post_poses(build: Build, goal: Goal) -> Array:
+    """Return her poses (2, 2, 3) on the posts: standing and reverse VH; her left and right."""
+    poses = [post_pose(build, one, goal) for one in STANCES[POST_STAND:]]
+    made = np.array([(one.x, one.y, one.facing) for one in poses]).reshape(2, 2, 3)
+    made.flags.writeable = False
+    return made
+
+
+@lru_cache(maxsize=64)
+def stance_changes(drop: float) -> Array:
+    """Return the seconds (stances, stances) from one stance into another within a save."""
+    table = np.full((len(STANCES), len(STANCES)), NEVER)
+    np.fill_diagonal(table, 0.0)
+    table[READY, BUTTERFLY] = drop
+    return table
 
 
 def target_grid(goal: Goal, *, fine: bool) -> MouthGrid:
     """Return the targets on the goal mouth: fine for answers, coarse for the search."""
     columns, rows = FINE if fine else COARSE
     return mouth_grid(goal, columns=columns, rows=rows)
-
-
-def poses_at(places: Array, puck: Point) -> Array:
-    """Return poses (m, 3) x, y, facing of someone at ``places`` (m, 2) who faces the puck."""
-    facing = np.arctan2(puck[1] - places[:, 1], puck[0] - places[:, 0])
-    return np.column_stack([places, facing])
 
 
 def loss_table(engine: Engine, poses: Array) -> LossTable:
@@ -238,7 +266,7 @@ def commits(engine: Engine) -> Commits:
     threat = next(one for one in engine.threats if one.option.kind is OptionKind.DEKE)
     depths = commit_depths(engine.puck, engine.parameters.model)
     unit = np.array(engine.puck) / np.hypot(*engine.puck)
-    poses = poses_at(depths[:, None] * unit, engine.puck)
+    poses = engine.line.poses(depths[:, None] * unit)
     found = _candidates(engine, [_deke_part(engine, threat, poses)])
     chances = fire(engine, found)
     made = Commits(
@@ -333,7 +361,6 @@ def fire(engine: Engine, of: Candidates) -> Array:
     pucks = np.empty((len(rows), 3))
     pucks[:, :2] = of.pairs.release[rows]
     pucks[:, 2] = PUCK_HEIGHT
-    change = np.array([[0.0, engine.goaltender.motion.drop], [NEVER, 0.0]])
     found = goal_chance_many(
         pucks,
         of.replies.pose[ways, rows],
@@ -344,7 +371,7 @@ def fire(engine: Engine, of: Candidates) -> Array:
         delay=of.replies.delay[ways, rows] + HEAD_START,
         hidden=of.hidden[ways, rows],
         held=of.replies.held[ways, rows],
-        change=change,
+        change=stance_changes(engine.goaltender.motion.drop),
     )
     chance = np.full(usable.shape, np.inf)
     chance[ways, rows] = found.chance

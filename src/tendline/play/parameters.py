@@ -80,6 +80,10 @@ class AttackModel:
     depth_least: float = parameter(known.DEPTH_LEAST)
     depth_most: float = parameter(known.DEPTH_MOST)
     offset_most: float = parameter(known.OFFSET_MOST)
+    below_offset_most: float = parameter(known.BELOW_OFFSET_MOST)
+    below_depth_most: float = parameter(known.BELOW_DEPTH_MOST)
+    seal_from: float = parameter(known.SEAL_FROM)
+    seal_near: float = parameter(known.SEAL_NEAR)
     puck_gap: float = parameter(known.PUCK_GAP)
     base_depth_tolerance: float = parameter(known.BASE_DEPTH_TOLERANCE)
 

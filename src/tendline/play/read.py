@@ -12,13 +12,14 @@ from tendline.base import InputError
 from tendline.body import Pose, Stance
 from tendline.play.answers import Weights, option_answers
 from tendline.play.decision import depth_band, habit_shares, worst_case_share
+from tendline.play.ground import Line, puck_line
 from tendline.play.lanes import Array
-from tendline.play.losses import Engine, loss_table, poses_at, target_grid
+from tendline.play.losses import Engine, loss_table, post_poses, target_grid
 from tendline.play.options import OptionKind
 from tendline.play.parameters import PlayParameters
 from tendline.play.recognise import attack, depth_name, numbers
 from tendline.play.result import DepthCurve, Place, Read
-from tendline.play.search import Line, lowest_place, puck_line
+from tendline.play.search import lowest_place
 from tendline.play.situation import Goaltender, Situation
 from tendline.play.threats import threats
 from tendline.play.words import answer_words, reasons
@@ -58,7 +59,7 @@ def read(
     engine, weights = prepare(
         situation, goaltender, parameters, habits=habits, options=options, fine=False
     )
-    line = puck_line(engine.puck, parameters.model)
+    line = engine.line
     near = (warm.depth, warm.offset) if warm is not None else None
     depth, offset, _ = lowest_place(line, place_losses(engine, weights), near=near)
     if detail:
@@ -82,8 +83,7 @@ def evaluate_place(
     engine, weights = prepare(
         situation, goaltender, parameters, habits=habits, options=options, fine=True
     )
-    line = puck_line(engine.puck, parameters.model)
-    depth, offset = line.depth_and_offset(pose.x, pose.y)
+    depth, offset = engine.line.depth_and_offset(pose.x, pose.y)
     loss, answers = option_answers(engine, pose, weights)
     return Place(pose=pose, depth=depth, offset=offset, loss=loss, options=answers)
 
@@ -109,8 +109,14 @@ def prepare(
     counts = {kind.value: count for kind, count in (habits or {}).items()}
     shares, observed = habit_shares(tuple(one.option.kind.value for one in found), counts)
     worst = worst_case_share(observed, parameters.model.habit_weight)
+    goal = situation.rink.goal
     engine = Engine(
-        situation, goaltender, parameters, found, target_grid(situation.rink.goal, fine=fine)
+        situation=situation,
+        goaltender=goaltender,
+        parameters=parameters,
+        threats=found,
+        grid=target_grid(goal, fine=fine),
+        line=puck_line(situation.puck_place, goal, parameters.model),
     )
     return engine, Weights(shares, worst, parameters.model.tremble, observed)
 
@@ -119,7 +125,7 @@ def place_losses(engine: Engine, weights: Weights) -> Callable[[Array], Array]:
     """Return the function from places (m, 2) to combined losses (m,) that the search minimises."""
 
     def losses(places: Array) -> Array:
-        return weights.loss(loss_table(engine, poses_at(places, engine.puck)).loss)
+        return weights.loss(loss_table(engine, engine.line.poses(places)).loss)
 
     return losses
 
@@ -132,7 +138,7 @@ def depth_curve(engine: Engine, weights: Weights, line: Line, offset: float) -> 
     loss = np.full((len(engine.threats), count), np.nan)
     if allowed.any():
         places = np.array([line.place(one, offset) for one in depths[allowed]])
-        loss[:, allowed] = loss_table(engine, poses_at(places, engine.puck)).loss.T
+        loss[:, allowed] = loss_table(engine, engine.line.poses(places)).loss.T
     combined = weights.loss(loss.T)
     for array in (depths, loss, combined):
         array.flags.writeable = False
@@ -144,11 +150,25 @@ def depth_curve(engine: Engine, weights: Weights, line: Line, offset: float) -> 
     )
 
 
+def waiting_stance(engine: Engine, x: float, y: float) -> Stance:
+    """Return the stance she waits in at a place: on a post beside it if the puck is that sharp."""
+    bearing = math.atan2(engine.puck[1], engine.puck[0])
+    if abs(bearing) < math.radians(engine.parameters.model.seal_from):
+        return Stance.READY
+    standing = post_poses(engine.goaltender.build, engine.situation.rink.goal)[0]
+    for post, stance in zip(
+        standing, (Stance.POST_STAND_LEFT, Stance.POST_STAND_RIGHT), strict=True
+    ):
+        if math.hypot(x - post[0], y - post[1]) <= engine.parameters.model.seal_near:
+            return stance
+    return Stance.READY
+
+
 def _read_at(engine: Engine, weights: Weights, line: Line, depth: float, offset: float) -> Read:
     situation, model = engine.situation, engine.parameters.model
     x, y = line.place(depth, offset)
-    puck = engine.puck
-    spot = Pose(x, y, math.atan2(puck[1] - y, puck[0] - x), Stance.READY)
+    facing = float(line.poses(np.array([[x, y]]))[0, 2])
+    spot = Pose(x, y, facing, waiting_stance(engine, x, y))
     loss, answers = option_answers(engine, spot, weights)
     curve = depth_curve(engine, weights, line, offset)
     order = np.argsort(np.append(curve.depth, depth), kind="stable")
@@ -163,7 +183,7 @@ def _read_at(engine: Engine, weights: Weights, line: Line, depth: float, offset:
         depth=depth,
         offset=offset,
         depth_name=depth_name(
-            depth, math.atan2(line.unit[1], line.unit[0]), situation.rink.crease,
+            depth, line.bearing, situation.rink.crease,
             model.base_depth_tolerance,
         ),
         band=band,

@@ -11,6 +11,8 @@ goal. Several ways of doing so are tried and the one that costs least counts:
 - *slide*: the butterfly slide along the nearest way, down at the release;
 - *drop* where she is set in time, as the shot leaves: the blocking save. Tried only where the
   shot comes from so near (``drops``) that dropping after it would be too late;
+- *stand on the post*, or go down there into a reverse VH, against a shot from a sharp angle;
+  she stands there already, or has the time to get there;
 - *reach* from where she was: limbs, then the whole body, start for the puck as soon as she has
   reacted, so that at the release the save is already under way (a negative delay). Only against
   a move close to her (``reaches``): across a pass there is nothing to reach for yet.
@@ -25,13 +27,19 @@ from enum import IntEnum
 import numpy as np
 from numpy.typing import NDArray
 
+from tendline.body import Stance
 from tendline.motion import MotionParameters, MoveKind, TimeLaw, arrival_times, covered_at
 from tendline.motion.constants import RANGES
 
 Array = NDArray[np.float64]
 
-READY, BUTTERFLY = 0, 1
-"""Rows of the two stances in everything that is handed to the shot's kernel."""
+STANCES = (
+    Stance.READY, Stance.BUTTERFLY, Stance.POST_STAND_LEFT, Stance.POST_STAND_RIGHT,
+    Stance.REVERSE_VH_LEFT, Stance.REVERSE_VH_RIGHT,
+)  # fmt: skip
+"""The stances of her replies, in the order in which the shot's kernel gets them."""
+READY, BUTTERFLY, POST_STAND, REVERSE_VH = 0, 1, 2, 4
+"""Rows of the stances; those on a post are followed by the same on her right post."""
 
 STOPS = (
     MoveKind.STEP_SHUFFLE, MoveKind.T_PUSH, MoveKind.FORWARD_PUSH, MoveKind.C_CUT_FORWARD,
@@ -53,6 +61,8 @@ class Way(IntEnum):
     SLIDE = 3
     DROP = 4
     REACH = 5
+    STAND_ON_POST = 6
+    DOWN_ON_POST = 7
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +87,9 @@ class Limits:
     """What bounds her replies: depths and gap [m], and times [s].
 
     ``most_delay`` is the most that being on the move costs; ``save_reaction`` the reaction that
-    the shot's own model puts before a save.
+    the shot's own model puts before a save. ``seal_from`` [rad] is how sharp a shot may be met on
+    the post, ``posts`` (2, 2, 3) the poses there (standing and down; her left and right), and
+    within ``seal_near`` [m] of one she stands on it.
     """
 
     least_depth: float
@@ -85,6 +97,9 @@ class Limits:
     puck_gap: float
     most_delay: float
     save_reaction: float
+    seal_from: float
+    seal_near: float
+    posts: Array
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,8 +123,8 @@ def replies(pairs: Pairs, motion: MotionParameters, limits: Limits) -> Replies:
     """Return her replies by every :class:`Way` for all pairs."""
     count, ways = len(pairs.time), len(Way)
     made = Replies(
-        pose=np.empty((ways, count, 3)),
-        target=np.empty((ways, count, 2)),
+        pose=np.zeros((ways, count, 3)),
+        target=np.zeros((ways, count, 2)),
         delay=np.zeros((ways, count)),
         held=np.zeros((ways, count), np.int64),
         usable=np.zeros((ways, count), bool),
@@ -182,9 +197,39 @@ def replies(pairs: Pairs, motion: MotionParameters, limits: Limits) -> Replies:
     made.arrival[way] = made.set_time[way] = motion.reaction
     made.usable[way] = pairs.reaches & waits & (moving > 0.0) & (moving < LONGEST_REACH)
 
+    _on_posts(made, pairs, left, motion, limits)
     for clock in (made.arrival, made.set_time):
         clock += np.where(clock > 0.0, pairs.wrong_foot, 0.0)
     return made
+
+
+def _on_posts(
+    made: Replies, pairs: Pairs, left: Array, motion: MotionParameters, limits: Limits
+) -> None:
+    """Fill the two ways on the post, where a shot is sharp enough for them."""
+    sharp = np.abs(np.arctan2(pairs.release[:, 1], pairs.release[:, 0])) >= limits.seal_from
+    if not sharp.any():
+        return
+    right = (pairs.release[:, 1] < 0.0).astype(np.int64)
+    waits = pairs.time > 0.0
+    for way, rows, kind in (
+        (Way.STAND_ON_POST, POST_STAND, 0), (Way.DOWN_ON_POST, REVERSE_VH, 1),
+    ):  # fmt: skip
+        post = limits.posts[kind, right]
+        step = post[:, :2] - pairs.start[:, :2]
+        distance = np.hypot(step[:, 0], step[:, 1])
+        there = distance <= limits.seal_near
+        entry = np.where(there & (way is Way.STAND_ON_POST), 0.0, motion.post_entry)
+        push = motion.post_push
+        travel = np.where(there, 0.0, push.start_delay + push.travel_many(distance))
+        busy = travel + entry
+        clock = np.where(busy > 0.0, motion.reaction + busy, 0.0)
+        made.pose[way], made.target[way] = post, post[:, :2]
+        made.held[way] = rows + right
+        made.arrival[way] = made.set_time[way] = clock
+        made.delay[way] = np.clip(clock - left, 0.0, limits.most_delay)
+        in_time = np.where(waits, clock <= left + limits.most_delay, clock == 0.0)
+        made.usable[way] = sharp & in_time
 
 
 def _share(part: Array, whole: Array) -> Array:

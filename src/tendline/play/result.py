@@ -23,6 +23,8 @@ WAY_WORDS = {
     Way.SLIDE: "butterfly slide",
     Way.DROP: "drop as he shoots",
     Way.REACH: "reach across",
+    Way.STAND_ON_POST: "stand on the post",
+    Way.DOWN_ON_POST: "down on the post, reverse VH",
 }
 
 
@@ -72,7 +74,7 @@ class Reply:
     @property
     def words(self) -> str:
         """Return what she does in a few words."""
-        if self.chain.steps or self.way in (Way.DROP, Way.REACH):
+        if self.chain.steps or self.way in (Way.DROP, Way.REACH, Way.STAND_ON_POST):
             return WAY_WORDS[self.way]
         return "hold and react"
 

@@ -10,13 +10,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 
 import numpy as np
 
 from tendline.base import NoConvergenceError
-from tendline.play.lanes import Array, Point
-from tendline.play.parameters import AttackModel
+from tendline.play.ground import Line
+from tendline.play.lanes import Array
 
 STEP = 0.025
 """Finest step of the search [m]."""
@@ -29,52 +28,6 @@ FIRST_OFFSETS = (0, -12, 12)
 MOST_MOVES = 60
 
 Cell = tuple[int, int]
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """The line from the goal's centre to the puck, and where on it she may stand."""
-
-    puck: Point
-    least_depth: float
-    most_depth: float
-    most_offset: float
-
-    @property
-    def unit(self) -> Point:
-        """Return the direction of the line."""
-        away = math.hypot(*self.puck)
-        return (self.puck[0] / away, self.puck[1] / away)
-
-    def place(self, depth: float, offset: float) -> Point:
-        """Return the place [m] at ``depth`` along and ``offset`` to the left of the line."""
-        ux, uy = self.unit
-        return (depth * ux - offset * uy, depth * uy + offset * ux)
-
-    def depth_and_offset(self, x: float, y: float) -> tuple[float, float]:
-        """Return depth along and offset to the left of the line [m]."""
-        ux, uy = self.unit
-        return (x * ux + y * uy, y * ux - x * uy)
-
-    def allows(self, depth: float, offset: float) -> bool:
-        """Return whether she may stand there: in front of the goal line, short of the puck."""
-        x, _ = self.place(depth, offset)
-        return (
-            self.least_depth - 1e-9 <= depth <= self.most_depth + 1e-9
-            and abs(offset) <= self.most_offset + 1e-9
-            and x >= LEAST_IN_FRONT
-        )
-
-
-LEAST_IN_FRONT = 0.1
-"""She stands at least this far in front of the goal line [m]."""
-
-
-def puck_line(puck: Point, model: AttackModel) -> Line:
-    """Return the line to a puck with the limits of the search."""
-    room = math.hypot(*puck) - model.puck_gap
-    most = max(model.depth_least, min(model.depth_most, room))
-    return Line(puck, model.depth_least, most, model.offset_most)
 
 
 def lowest_place(

@@ -1,0 +1,95 @@
+"""The line on which she stands: where depth and offset count from, and where she may be.
+
+With the puck in front, the line runs from the goal's centre to the puck. Near and below the goal
+line that line would lead along or behind the goal, so it is held at a steepest bearing toward the
+puck's side; behind the net it swings from one side to the other with the puck.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from tendline.ice import Goal
+from tendline.play.lanes import Array, Point
+from tendline.play.parameters import AttackModel
+
+LEAST_IN_FRONT = 0.1
+"""She stands at least this far in front of the goal line [m]."""
+STEEPEST_LINE = math.radians(80.0)
+"""No line to stand on leans further from straight out than this [rad]."""
+STEEPEST_FACING = math.radians(70.0)
+"""Waiting, she turns no further from straight out than this [rad]; her head does the rest."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """The line she stands on: its ``bearing`` [rad] from straight out, and limits [m].
+
+    ``gap`` is the room she leaves to the puck; 0 where the net stands between them.
+    """
+
+    puck: Point
+    bearing: float
+    least_depth: float
+    most_depth: float
+    most_offset: float
+    gap: float
+
+    @property
+    def unit(self) -> Point:
+        """Return the direction of the line."""
+        return (math.cos(self.bearing), math.sin(self.bearing))
+
+    def place(self, depth: float, offset: float) -> Point:
+        """Return the place [m] at ``depth`` along and ``offset`` to the left of the line."""
+        ux, uy = self.unit
+        return (depth * ux - offset * uy, depth * uy + offset * ux)
+
+    def depth_and_offset(self, x: float, y: float) -> tuple[float, float]:
+        """Return depth along and offset to the left of the line [m]."""
+        ux, uy = self.unit
+        return (x * ux + y * uy, y * ux - x * uy)
+
+    def allows(self, depth: float, offset: float) -> bool:
+        """Return whether she may stand there: in front of the goal line, clear of the puck."""
+        x, y = self.place(depth, offset)
+        return (
+            self.least_depth - 1e-9 <= depth <= self.most_depth + 1e-9
+            and abs(offset) <= self.most_offset + 1e-9
+            and x >= LEAST_IN_FRONT
+            and math.hypot(x - self.puck[0], y - self.puck[1]) >= self.gap - 1e-9
+        )
+
+    def poses(self, places: Array) -> Array:
+        """Return poses (m, 3) x, y, facing of someone waiting at ``places`` (m, 2)."""
+        if self.puck[0] > 0.0:
+            toward = np.arctan2(self.puck[1] - places[:, 1], self.puck[0] - places[:, 0])
+            facing = np.clip(toward, -STEEPEST_FACING, STEEPEST_FACING)
+        else:
+            facing = np.full(len(places), self.bearing * STEEPEST_FACING / STEEPEST_LINE)
+        return np.column_stack([places, facing])
+
+
+def line_bearing(puck: Point, goal: Goal) -> float:
+    """Return the bearing [rad] of the line for a puck anywhere."""
+    if puck[0] > 0.0:
+        steep = math.atan2(puck[1], puck[0])
+        return min(max(steep, -STEEPEST_LINE), STEEPEST_LINE)
+    return STEEPEST_LINE * min(max(puck[1] / goal.half_width, -1.0), 1.0)
+
+
+def puck_line(puck: Point, goal: Goal, model: AttackModel) -> Line:
+    """Return the line for a puck, with the limits of the search."""
+    in_front = puck[0] > 0.0
+    room = math.hypot(*puck) - model.puck_gap if in_front else model.below_depth_most
+    return Line(
+        puck=puck,
+        bearing=line_bearing(puck, goal),
+        least_depth=model.depth_least,
+        most_depth=max(model.depth_least, min(model.depth_most, room)),
+        most_offset=model.offset_most if in_front else model.below_offset_most,
+        gap=model.puck_gap if in_front else 0.0,
+    )
