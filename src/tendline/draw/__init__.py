@@ -1,14 +1,18 @@
 """Pictures as SVG and sheets as PDF, drawn from the plain values of the layers below."""
 
+from tendline.draw.card_pdf import drill_booklet_pdf, drill_card_pdf
 from tendline.draw.depth_curve import depth_curve_svg
 from tendline.draw.drill_picture import drill_svg, legend_svg
 from tendline.draw.figure import View, figure_svg
 from tendline.draw.fontfiles import font_files, font_folder, text_width
+from tendline.draw.forms_pdf import shot_chart_pdf, timed_test_sheet_pdf
 from tendline.draw.goaltender_eye import goaltender_eye_svg, read_goaltender_eye_svg
+from tendline.draw.handout_pdf import play_handout_pdf
 from tendline.draw.ice_picture import Window, close_window, sheet_window, window_for, zone_window
 from tendline.draw.interval import interval_svg
 from tendline.draw.practice_pdf import practice_sheet_pdf
 from tendline.draw.puck_eye import Opening, openings_of, puck_eye_svg, read_puck_eye_svg
+from tendline.draw.raster import svg_to_png
 from tendline.draw.rink_picture import rink_svg
 from tendline.draw.situation_picture import situation_svg, situation_window
 from tendline.draw.time_line import time_line_svg
@@ -16,9 +20,10 @@ from tendline.draw.tokens import DARK, PAPER, PRINT, Paint, Palette, css_tokens
 
 __all__ = [
     "DARK", "PAPER", "PRINT", "Opening", "Paint", "Palette", "View", "Window", "close_window",
-    "css_tokens", "depth_curve_svg", "drill_svg", "figure_svg", "font_files", "font_folder",
-    "goaltender_eye_svg", "interval_svg", "legend_svg", "openings_of", "practice_sheet_pdf",
-    "puck_eye_svg", "read_goaltender_eye_svg", "read_puck_eye_svg", "rink_svg", "sheet_window",
-    "situation_svg", "situation_window", "text_width", "time_line_svg", "window_for",
-    "zone_window",
+    "css_tokens", "depth_curve_svg", "drill_booklet_pdf", "drill_card_pdf", "drill_svg",
+    "figure_svg", "font_files", "font_folder", "goaltender_eye_svg", "interval_svg", "legend_svg",
+    "openings_of", "play_handout_pdf", "practice_sheet_pdf", "puck_eye_svg",
+    "read_goaltender_eye_svg", "read_puck_eye_svg", "rink_svg", "sheet_window", "shot_chart_pdf",
+    "situation_svg", "situation_window", "svg_to_png", "text_width", "time_line_svg",
+    "timed_test_sheet_pdf", "window_for", "zone_window",
 ]  # fmt: skip

@@ -18,7 +18,7 @@ from tendline.draw.labels import Box, Placer
 from tendline.draw.legend import ROW_PX, TEXT_PX, draw_legend, entries, rows_of
 from tendline.draw.notation import PERSON_PX, Pen
 from tendline.draw.strokes import at_length, length_of
-from tendline.draw.svg import Point
+from tendline.draw.svg import Picture, Point
 from tendline.draw.tokens import PAPER, Paint, Palette
 from tendline.drill.types import Drill
 from tendline.drill.vocabulary import IceUse, Role, ThingKind
@@ -262,19 +262,23 @@ class _Diagram:
         return self.placer.best(spots, self.pen.px(half), self.pen.px(7.5))
 
 
-def legend_svg(drill: Drill, *, rink: Rink | None = None, width: float = 520.0,
-               palette: Palette = PAPER) -> str:  # fmt: skip
+def legend_svg(
+    drill: Drill,
+    *,
+    rink: Rink | None = None,
+    width: float = 520.0,
+    scale: float = 1.0,
+    palette: Palette = PAPER,
+) -> str:
     """Return only the legend of a drill's diagram, for pages that show the diagram apart."""
-    from tendline.draw.svg import Picture
-
     scene = scene_of(drill, rink or make_rink())
-    rows = rows_of(entries(scene), width - 8.0)
+    found = entries(scene)
+    rows = rows_of(found, width / scale)
     picture = Picture(
-        width=width, height=ROW_PX * len(rows) + 4.0, title="What the signs mean",
-        description=", ".join(one.words for one in entries(scene)), kind="tl-legend-only",
-        palette=palette,
+        width=width, height=scale * ROW_PX * len(rows), kind="tl-legend-only", palette=palette,
+        title="What the signs mean", description=", ".join(one.words for one in found),
     )  # fmt: skip
-    draw_legend(picture, 1.0, rows, (4.0, 2.0))
+    draw_legend(picture, scale, rows, (0.0, 0.0))
     return picture.svg()
 
 

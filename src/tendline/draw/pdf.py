@@ -62,23 +62,35 @@ def _sheets() -> Path:
 
 
 def typeset(template: str, data: Mapping[str, Any], *, day: date | None = None) -> Typeset:
-    """Return ``sheets/TEMPLATE.typ`` filled with ``data``; ``day`` dates the file."""
+    """Return ``sheets/TEMPLATE.typ`` filled with ``data``; ``day`` dates the file.
+
+    A letter that none of the package's fonts has (in a name, say) is looked for in the fonts of
+    the machine; if nobody has it, the sheet is still made, with an empty box for the letter, but
+    then without the accessibility standard that forbids it. Either is noted in the warnings.
+    """
     import typst
 
     stamp = datetime.combine(day or date(2000, 1, 1), time(), tzinfo=UTC)
-    source = str(_sheets() / f"{template}.typ")
-    compiler = typst.Compiler(
-        source,
-        root=str(_sheets()),
-        font_paths=[str(font_folder())],
-        ignore_system_fonts=True,
-        sys_inputs={"data": json.dumps(breakable(data), ensure_ascii=False)},
-    )
-    made, warnings = compiler.compile_with_warnings(
-        format="pdf", timestamp=stamp, pdf_standards=["ua-1"]
-    )
-    assert isinstance(made, bytes)
-    return Typeset(made, page_count(made), tuple(str(one.message) for one in warnings))
+    inputs = {"data": json.dumps(breakable(data), ensure_ascii=False)}
+    noticed: list[str] = []
+    for own_fonts_only, accessible in ((True, True), (False, True), (False, False)):
+        compiler = typst.Compiler(
+            str(_sheets() / f"{template}.typ"), root=str(_sheets()),
+            font_paths=[str(font_folder())], ignore_system_fonts=own_fonts_only,
+            sys_inputs=inputs,
+        )  # fmt: skip
+        try:
+            made, warnings = compiler.compile_with_warnings(
+                format="pdf", timestamp=stamp, pdf_standards="ua-1" if accessible else None
+            )
+        except typst.TypstError as error:
+            if "could not be displayed" not in str(error) or not accessible:
+                raise
+            noticed = [f"letters that the sheet's fonts lack: {error}"]
+            continue
+        assert isinstance(made, bytes)
+        return Typeset(made, page_count(made), (*noticed, *(str(one.message) for one in warnings)))
+    raise AssertionError("the last way of typesetting either returns or raises")
 
 
 LONGEST_WORD = 24

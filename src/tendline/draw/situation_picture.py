@@ -56,11 +56,15 @@ _LIMB_PAINT = {
 
 def situation_window(read: Read) -> Window:
     """Return a window that shows the play with the net as large as it allows."""
+    return window_for(read.situation.rink, shown_places(read))
+
+
+def shown_places(read: Read) -> list[tuple[float, float]]:
+    """Return every place that a picture of the play must show [m]."""
     situation = read.situation
     places = [(one.x, one.y) for one in situation.people]
     places += [body_place(one) for one in situation.attackers]
-    places += [situation.puck_place, (read.spot.x, read.spot.y)]
-    return window_for(situation.rink, places)
+    return [*places, situation.puck_place, (read.spot.x, read.spot.y)]
 
 
 def situation_svg(
@@ -247,11 +251,12 @@ class _Situation:
     def _her(self) -> None:
         spot = self.read.spot
         with self.picture.group(classes="tl-her"):
-            width = self.picture.px(1.3)
+            width = self.picture.px(1.2)
             for part, rings, _ in self._shapes(spot):
+                fill = _LIMB_PAINT.get(part, Paint.SHEET)
                 self.picture.path(
-                    rings_data(rings), fill=_LIMB_PAINT.get(part, Paint.SHEET),
-                    stroke=Paint.ADVICE if part is Part.MASK else Paint.INK, width=width,
+                    rings_data(rings), fill=fill, width=width,
+                    stroke=Paint.SHEET if fill is Paint.ADVICE else Paint.INK,
                     classes=f"tl-gear-{part.name.lower().replace('_', '-')}",
                 )  # fmt: skip
         at = self.picture.at(spot.x, spot.y)

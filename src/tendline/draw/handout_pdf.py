@@ -1,0 +1,155 @@
+"""A handout of one or two situations side by side: where to stand, what each option costs."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+from tendline.base import LengthUnit, show_length
+from tendline.draw.depth_curve import short_words
+from tendline.draw.ice_picture import Window, window_for
+from tendline.draw.pdf import Typeset, look, sentence, typeset
+from tendline.draw.situation_picture import shown_places, situation_svg
+from tendline.draw.tokens import PRINT
+from tendline.ice import on_angle_distance, width_to_cover
+from tendline.play import OptionAnswer, OptionKind, Read, numbers_word, per_hundred
+
+PX_PER_MM = 96.0 / 25.4
+MOST_ROWS = 5
+PICTURE_MM = 89.0
+"""Width of each picture on paper [mm]."""
+LEGEND = (
+    "circle attacker, triangle defender, dot puck, dashed arrow pass with the time to the shot, "
+    "wavy arrow carry, thin lines from the puck to the posts, thick line to the middle of the "
+    "goal, shaded band good depths, dashed outline where she goes, slanted ticks too late."
+)
+FOOT = "Advice from a model, with the assumptions of your settings. The coach decides."
+
+
+def play_handout_pdf(
+    left: Read,
+    right: Read | None = None,
+    *,
+    titles: tuple[str, str] = ("", ""),
+    title: str = "Where to stand",
+    paper: str = "A4",
+    unit: LengthUnit = LengthUnit.METRES,
+) -> bytes:
+    """Return one or two reads on one side in black and white.
+
+    Both pictures show the same part of the ice. Raises ``NotFoundError`` for an unknown paper.
+    """
+    return render_play_handout(left, right, titles=titles, title=title, paper=paper, unit=unit).pdf
+
+
+def render_play_handout(
+    left: Read,
+    right: Read | None = None,
+    *,
+    titles: tuple[str, str] = ("", ""),
+    title: str = "Where to stand",
+    paper: str = "A4",
+    unit: LengthUnit = LengthUnit.METRES,
+) -> Typeset:
+    """Return the typeset handout, its pages and warnings."""
+    reads = [left] if right is None else [left, right]
+    made: Typeset | None = None
+    for height in (132.0, 124.0, 116.0, 108.0, 100.0, 92.0, 84.0, 70.0):
+        window = _shared_window(reads, aspect=PICTURE_MM / height)
+        data = {
+            "look": look(paper, size=11.0),
+            "title": title,
+            "sides": [
+                _side(one, name, window, unit) for one, name in zip(reads, titles, strict=False)
+            ],
+            "legend": LEGEND,
+            "difference": _difference(reads, unit),
+            "foot": FOOT,
+        }
+        made = typeset("play_handout", data)
+        if made.pages == 1:
+            return made
+    assert made is not None
+    return made
+
+
+def _shared_window(reads: Sequence[Read], *, aspect: float) -> Window:
+    """Return one window for all pictures, so that they can be compared."""
+    places = [place for one in reads for place in shown_places(one)]
+    return window_for(reads[0].situation.rink, places, aspect=aspect)
+
+
+def _side(read: Read, name: str, window: Window, unit: LengthUnit) -> dict[str, Any]:
+    svg = situation_svg(read, window=window, width=PICTURE_MM * PX_PER_MM, unit=unit, palette=PRINT)
+    return {
+        "title": name or f"{numbers_word(read.situation).capitalize()}",
+        "answer": read.answer[0],
+        "picture": {"svg": svg, "alt": " ".join(read.answer)},
+        "rows": [_row(one, one is read.options[0]) for one in read.options[:MOST_ROWS]],
+        "facts": _facts(read, unit),
+    }
+
+
+def _row(one: OptionAnswer, worst: bool) -> dict[str, Any]:
+    late = one.set_margin < 0.0 and one.release_time > 0.0
+    if one.release_time <= 0.0:
+        margin = "yes"
+    elif late:
+        margin = f"{-one.set_margin:.1f} s late" if one.set_margin <= -0.05 else "just late"
+    elif one.set_margin < 0.05:
+        margin = "just in time"
+    else:
+        margin = f"{one.set_margin:.1f} s before"
+    goals = 100.0 * one.loss
+    spread = ""
+    if one.chance_high > one.chance_low + 1e-6:
+        low, high = (100.0 * one.comes_off * v for v in (one.chance_low, one.chance_high))
+        spread = f" ({low:.0f} to {high:.0f})"
+    return {
+        "words": sentence(short_words(one.option)).rstrip("."),
+        "release": f"{one.release_time:.1f} s" if one.release_time > 0.0 else "at once",
+        "margin": margin,
+        "goals": (f"{goals:.0f}" if goals >= 1.0 else f"{goals:.1f}") + spread,
+        "late": late,
+        "worst": worst,
+    }
+
+
+def _facts(read: Read, unit: LengthUnit) -> list[list[str]]:
+    """Return the geometry that a coach can check with a rope: width to cover, way across."""
+    puck = read.situation.puck_place
+    half = read.situation.rink.goal.half_width
+    width = float(width_to_cover(puck[0], puck[1], read.depth, half))
+    found = [["Width to cover at her depth", f"{show_length(width, unit, 2)}."]]
+    passes = [o for o in read.options if o.option.kind in (OptionKind.ONE_TIMER, OptionKind.SETTLE)]
+    if passes:
+        to = passes[0].release
+        way = float(on_angle_distance(puck, to, read.depth))
+        length = math.dist(puck, to)
+        found.append(
+            [
+                f"If he passes to {passes[0].option.to}",
+                f"the pass is {show_length(length, unit)} long, from line to line at her depth "
+                f"she has {show_length(way, unit)}.",
+            ]
+        )
+    low, high = show_length(read.band.low, unit), show_length(read.band.high, unit)
+    found.append(
+        [
+            "Good depths",
+            f"{low} to {high}; anywhere there costs at most {per_hundred(read.band.cost)} more.",
+        ]
+    )
+    return found
+
+
+def _difference(reads: Sequence[Read], unit: LengthUnit) -> str:
+    if len(reads) < 2:
+        return ""
+    left, right = reads
+    change = right.depth - left.depth
+    if abs(change) < 0.05:
+        return "the depth stays the same."
+    word = "further out" if change > 0.0 else "deeper"
+    return f"on the right she stands {show_length(abs(change), unit)} {word} than on the left."
