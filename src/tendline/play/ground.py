@@ -28,7 +28,8 @@ STEEPEST_FACING = math.radians(70.0)
 class Line:
     """The line she stands on: its ``bearing`` [rad] from straight out, and limits [m].
 
-    ``gap`` is the room she leaves to the puck; 0 where the net stands between them.
+    ``gap`` is the room she leaves to the puck; 0 where the net stands between them. She stays
+    within ``furthest`` of the goal's centre and within ``most_aside`` of its middle.
     """
 
     puck: Point
@@ -37,6 +38,8 @@ class Line:
     most_depth: float
     most_offset: float
     gap: float
+    furthest: float
+    most_aside: float
 
     @property
     def unit(self) -> Point:
@@ -60,6 +63,8 @@ class Line:
             self.least_depth - 1e-9 <= depth <= self.most_depth + 1e-9
             and abs(offset) <= self.most_offset + 1e-9
             and x >= LEAST_IN_FRONT
+            and abs(y) <= self.most_aside
+            and math.hypot(x, y) <= self.furthest + 1e-9
             and math.hypot(x - self.puck[0], y - self.puck[1]) >= self.gap - 1e-9
         )
 
@@ -84,6 +89,7 @@ def line_bearing(puck: Point, goal: Goal) -> float:
 def puck_line(puck: Point, goal: Goal, model: AttackModel) -> Line:
     """Return the line for a puck, with the limits of the search."""
     in_front = puck[0] > 0.0
+    furthest = math.hypot(model.depth_most, model.offset_most)
     room = math.hypot(*puck) - model.puck_gap if in_front else model.below_depth_most
     return Line(
         puck=puck,
@@ -92,4 +98,6 @@ def puck_line(puck: Point, goal: Goal, model: AttackModel) -> Line:
         most_depth=max(model.depth_least, min(model.depth_most, room)),
         most_offset=model.offset_most if in_front else model.below_offset_most,
         gap=model.puck_gap if in_front else 0.0,
+        furthest=furthest if in_front else model.below_depth_most,
+        most_aside=furthest if in_front else goal.half_width,
     )

@@ -43,7 +43,7 @@ PUCK_HALF_WIDTH = 0.0381
 """Half the puck's diameter [m]."""
 HEAD_START = 1.0
 """No save is under way for longer than this before the release [s]."""
-FINE, COARSE = (37, 25), (19, 13)
+FINE, COARSE = (37, 25), (15, 11)
 """Columns and rows of targets on the goal mouth: for answers, and for the search."""
 
 
@@ -177,7 +177,10 @@ def loss_table(engine: Engine, poses: Array) -> LossTable:
 
     A pose without an answer (NaN) gets NaN.
     """
-    least = least_answer(fire(engine, _all_candidates(engine, poses)))
+    return _table(engine, poses, least_answer(fire(engine, _all_candidates(engine, poses))))
+
+
+def _table(engine: Engine, poses: Array, least: Array) -> LossTable:
     chance = np.empty((len(poses), len(engine.threats)))
     for column, (threat, rows) in enumerate(_segments(engine, len(poses))):
         if threat.option.kind is OptionKind.DEKE:
@@ -192,10 +195,10 @@ def loss_table(engine: Engine, poses: Array) -> LossTable:
 
 def meetings(engine: Engine, pose: Array) -> tuple[Meeting, ...]:
     """Return how each threat meets her at one ``pose`` (1, 3)."""
-    table = loss_table(engine, pose)
     here = _all_candidates(engine, pose)
     chances = fire(engine, here)
     least = least_answer(chances)
+    table = _table(engine, pose, least)
     found = []
     for column, (threat, rows) in enumerate(_segments(engine, 1)):
         of, from_chances, row = here, chances, rows.start

@@ -24,8 +24,8 @@ from tendline.play.situation import Goaltender, Situation
 from tendline.play.threats import threats
 from tendline.play.words import answer_words, reasons
 
-CURVE_STEP = 0.15
-"""Spacing of the depth curve [m]."""
+CURVE_STEP, QUICK_CURVE_STEP = 0.15, 0.3
+"""Spacing of the depth curve [m], in full and while dragging."""
 
 
 def read(
@@ -67,7 +67,7 @@ def read(
         depth, offset, _ = lowest_place(
             line, place_losses(engine, weights), near=(depth, offset), first_step=4
         )
-    return _read_at(engine, weights, line, depth, offset)
+    return _read_at(engine, weights, depth, offset, step=CURVE_STEP if detail else QUICK_CURVE_STEP)
 
 
 def evaluate_place(
@@ -130,9 +130,11 @@ def place_losses(engine: Engine, weights: Weights) -> Callable[[Array], Array]:
     return losses
 
 
-def depth_curve(engine: Engine, weights: Weights, line: Line, offset: float) -> DepthCurve:
-    """Return what each option costs by depth at one offset from the line."""
-    count = max(2, math.ceil((line.most_depth - line.least_depth) / CURVE_STEP) + 1)
+def depth_curve(
+    engine: Engine, weights: Weights, line: Line, offset: float, step: float = CURVE_STEP
+) -> DepthCurve:
+    """Return what each option costs by depth, every ``step`` [m], at one offset from the line."""
+    count = max(2, math.ceil((line.most_depth - line.least_depth) / step) + 1)
     depths = np.linspace(line.least_depth, line.most_depth, count)
     allowed = np.array([line.allows(one, offset) for one in depths])
     loss = np.full((len(engine.threats), count), np.nan)
@@ -164,13 +166,14 @@ def waiting_stance(engine: Engine, x: float, y: float) -> Stance:
     return Stance.READY
 
 
-def _read_at(engine: Engine, weights: Weights, line: Line, depth: float, offset: float) -> Read:
+def _read_at(engine: Engine, weights: Weights, depth: float, offset: float, *, step: float) -> Read:
+    line = engine.line
     situation, model = engine.situation, engine.parameters.model
     x, y = line.place(depth, offset)
     facing = float(line.poses(np.array([[x, y]]))[0, 2])
     spot = Pose(x, y, facing, waiting_stance(engine, x, y))
     loss, answers = option_answers(engine, spot, weights)
-    curve = depth_curve(engine, weights, line, offset)
+    curve = depth_curve(engine, weights, line, offset, step)
     order = np.argsort(np.append(curve.depth, depth), kind="stable")
     band = depth_band(
         np.append(curve.depth, depth)[order], np.append(curve.combined, loss)[order],

@@ -151,7 +151,7 @@ def replies(pairs: Pairs, motion: MotionParameters, limits: Limits) -> Replies:
         late & ~is_set, np.minimum(times.set_time - left, limits.most_delay), 0.0
     )
     made.arrival[way], made.set_time[way] = times
-    made.usable[way] = True
+    made.usable[way] = ~pairs.reaches
 
     way = Way.OUT
     step_out = far - start

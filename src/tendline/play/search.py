@@ -59,16 +59,14 @@ def lowest_place(
         evaluate((d, o) for d in depths for o in FIRST_OFFSETS)
         step = first_step
     else:
-        home = (
-            min(max(round(near[0] / STEP), lowest), highest), round(near[1] / STEP)
-        )  # fmt: skip
+        home = (min(max(round(near[0] / STEP), lowest), highest), round(near[1] / STEP))
         evaluate([home, *((d, 0) for d in depths[::3])])
         step = max(first_step // 2, 1)
     if not known:
         evaluate([(lowest, 0)])
     best = _best(known)
     for _ in range(MOST_MOVES):
-        evaluate(_around(best, step))
+        evaluate(_around(best, step, corners=step == 1))
         better = _best(known)
         if known[better] < known[best] - TIE:
             best = better
@@ -92,11 +90,11 @@ def _best(known: dict[Cell, float]) -> Cell:
     return min(tied, key=lambda cell: (abs(cell[1]), -cell[0], -cell[1]))
 
 
-def _around(cell: Cell, step: int) -> list[Cell]:
+def _around(cell: Cell, step: int, *, corners: bool) -> list[Cell]:
     depth, offset = cell
     return [
         (depth + a * step, offset + b * step)
         for a in (-1, 0, 1)
         for b in (-1, 0, 1)
-        if (a, b) != (0, 0)
+        if (a, b) != (0, 0) and (corners or a == 0 or b == 0)
     ]
