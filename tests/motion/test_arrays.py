@@ -9,7 +9,15 @@ from hypothesis import strategies as st
 
 from tendline.base import Level
 from tendline.body import Pose, Stance
-from tendline.motion import arrival_times, covered_at, motion_parameters, quickest_chain, state_at
+from tendline.motion import (
+    MoveKind,
+    arrival_times,
+    covered_at,
+    motion_parameters,
+    quickest_chain,
+    state_at,
+)
+from tendline.motion.kinds import TRAVELS_DOWN, TRAVELS_ON_FEET
 
 LEVELS = st.sampled_from(list(Level))
 DISTANCES = st.just(0.0) | st.floats(1e-6, 7.0)
@@ -62,3 +70,42 @@ def test_shapes_broadcast_and_nan_stays_nan():
     assert found.arrival.shape == (2, 3)
     assert np.isfinite(found.arrival[0]).all()
     assert np.isnan(found.set_time[1]).all()
+
+
+def test_down_and_near_no_slide_beats_the_fall():
+    adult = motion_parameters(Level.ADULT)
+    near = np.array([1e-4, 0.01, 0.05])
+    found = arrival_times(near, adult, reaction=0.0, down=True)
+    assert (found.arrival >= adult.drop).all()
+    for distance, arrival in zip(near, found.arrival, strict=True):
+        end = Pose(1.0, float(distance), 0.0, Stance.BUTTERFLY)
+        chain = quickest_chain(Pose(1.0, 0.0, 0.0), end, adult, reaction=0.0)
+        assert chain.arrival == pytest.approx(arrival, abs=1e-9)
+
+
+def test_on_the_knees_arrays_equal_the_chain_when_feet_and_slides_are_slow():
+    adult = motion_parameters(Level.ADULT)
+    for kind in (*TRAVELS_ON_FEET, MoveKind.BUTTERFLY_SLIDE):
+        adult = adult.with_law(kind, adult.law(kind).scaled(0.1))
+    knees = 0
+    for turn in (0.0, 0.1, 0.3, 0.9):
+        for distance in (0.2, 0.9, 2.6):
+            start, end = poses(distance, 1.2, turn)
+            low = Pose(end.x, end.y, end.facing, Stance.BUTTERFLY)
+            chain = quickest_chain(start, low, adult)
+            found = arrival_times(distance, adult, direction=1.2, facing_change=turn, down=True)
+            assert float(found.set_time) == pytest.approx(chain.set_time, abs=1e-9)
+            knees += chain.steps[-1].move in TRAVELS_DOWN
+    assert knees >= 10
+
+
+def test_two_pushes_are_covered_one_after_the_other():
+    adult = motion_parameters(Level.ADULT)
+    start, end = Pose(1.0, 0.0, 0.0), Pose(1.0, 3.5, 0.0)
+    chain = quickest_chain(start, end, adult, reaction=0.1)
+    assert len(chain.steps) == 2
+    times = np.linspace(0.0, chain.set_time + 0.1, 80)
+    covered, is_set = covered_at(3.5, times, adult, reaction=0.1)
+    states = [state_at(chain, float(t)) for t in times]
+    assert covered == pytest.approx([one.pose.y for one in states], abs=1e-9)
+    assert list(is_set) == [one.is_set for one in states]

@@ -9,6 +9,7 @@ from tendline.motion import (
     MOTION_CONSTANTS,
     MoveKind,
     arrival_times,
+    chain_by,
     load_of,
     motion_parameters,
     move,
@@ -47,6 +48,8 @@ def test_the_butterfly_usually_comes_from_ten():
     assert MoveKind.DROP in later
     assert MoveKind.T_PUSH not in later
     assert not usually_later_than(11.0)
+    assert MoveKind.DROP in {row.kind for row in usually_taught_at(10.0)}
+    assert MoveKind.DROP not in {row.kind for row in usually_taught_at(9.5)}
     order = [row.teaching for row in usually_taught_at(12.0)]
     assert order == sorted(order, key=lambda one: list(type(one)).index(one))
 
@@ -125,3 +128,9 @@ def test_turning_on_the_knees_is_an_on_ice_recovery_with_the_far_leg():
     )
     assert [step.move for step in chain.steps] == [MoveKind.ON_ICE_RECOVERY]
     assert chain.legs[0].value == "right"  # by hand: turning to her left, the right leg is far
+
+
+def test_every_step_of_a_shuffle_run_is_a_push():
+    adult = motion_parameters(Level.ADULT)
+    run = chain_by((MoveKind.STEP_SHUFFLE,), Pose(0.4, 0.6, 0.0), Pose(0.4, -0.6, 0.0), adult)
+    assert load_of(run.steps).pushes_left == 3  # by hand: 1.2 m in steps of 0.4 m

@@ -99,6 +99,8 @@ WREN = GoaltenderFile(
         (2014, date(2026, 9, 1), Level.U13),  # turns 12
         (2014, date(2027, 3, 1), Level.U13),  # the same season
         (2014, date(2027, 8, 1), Level.U15),  # the next one
+        (2014, date(2027, 6, 30), Level.U13),  # its last day
+        (2014, date(2027, 7, 1), Level.U15),  # the first of the next
         (2018, date(2026, 12, 31), Level.U9),
         (2009, date(2026, 10, 1), Level.U18),
         (2008, date(2026, 10, 1), Level.ADULT),

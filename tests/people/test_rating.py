@@ -38,6 +38,7 @@ def test_strengths_and_gaps_by_hand():
     ]  # fmt: skip
     assert strengths(one) == (G.SKATING,)
     assert gaps(one) == (G.READING,)
+    assert gaps(form(skating=5, saves=4, reading=2, stance=1)) == (G.STANCE, G.READING)
     assert words_for(one) == (
         "Strongest, against her own mean: skating and mobility.",
         "Next to work on, against her own mean: reading the play.",

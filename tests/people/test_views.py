@@ -50,6 +50,13 @@ def test_nobody_else_sees_a_mark_a_place_or_another_child(reader):
     assert found.left_out == (1 if reader is not Reader.HEAD_COACH else 0)
 
 
+def test_her_own_name_is_no_reason_to_withhold_a_line():
+    named = replace(WREN, forms=(replace(WREN.forms[0], well="Wren Tolliver stops in time."),))
+    found = view(named, Reader.PARENT, TODAY, others=("wren", "Wren Tolliver", "milo"))
+    assert "Wren Tolliver stops in time." in text(found)
+    assert found.left_out == 0
+
+
 def test_parents_get_one_thing_well_one_thing_next_and_no_blame():
     shown = text(view(WREN, Reader.PARENT, TODAY))
     assert "You stop before the shot." in shown
