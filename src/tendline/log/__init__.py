@@ -33,6 +33,7 @@ from tendline.log.events import (
 from tendline.log.findings import Finding, Findings, Weight, findings
 from tendline.log.game import Chance, Game, Rating, Shot, Stint
 from tendline.log.importing import Imported, ImportedGame, ImportRefusedError, import_table
+from tendline.log.judge import Judge
 from tendline.log.records import Record, Records, by, rebound_control, records, records_of
 from tendline.log.replay import live, replay, standing, unique
 from tendline.log.situation import infer_situation
@@ -49,16 +50,18 @@ from tendline.log.vocabulary import (
     RinkEnd,
     Strength,
 )
+from tendline.log.why import Costs, CostSum, ShotCost, why_it_cost
 
 __all__ = [
     "FIELDS", "KINDS", "NO_CONTEXT", "THEMES", "Cause", "Chance", "ChanceSeen", "ColumnMapping",
-    "Context", "Ends", "Event", "Expectation", "FileUnit", "Finding", "Findings", "Frame",
-    "Game", "GameEnd", "GameEvent", "GameSetUp", "Given", "GoalRating", "GoaltenderChange",
-    "Grade", "ImportRefusedError", "Imported", "ImportedGame", "NoteKind", "NoteTaken", "Origin",
-    "PeriodStart", "Rating", "Readiness", "Record", "Records", "RinkEnd", "Share", "Shot",
-    "ShotDetail", "ShotTaken", "Stint", "Stream", "Strength", "Table", "Theme", "Undo",
-    "Weight", "by", "event_from_dict", "event_kind", "event_to_dict", "expectation", "findings",
-    "fitting", "import_table", "infer_situation", "live", "mapping_from_dict",
-    "mapping_to_dict", "published_chance", "read_table", "ready_mappings", "rebound_control",
-    "records", "records_of", "replay", "standing", "text_of", "theme", "unique", "wilson",
+    "Context", "CostSum", "Costs", "Ends", "Event", "Expectation", "FileUnit", "Finding",
+    "Findings", "Frame", "Game", "GameEnd", "GameEvent", "GameSetUp", "Given", "GoalRating",
+    "GoaltenderChange", "Grade", "ImportRefusedError", "Imported", "ImportedGame", "Judge",
+    "NoteKind", "NoteTaken", "Origin", "PeriodStart", "Rating", "Readiness", "Record",
+    "Records", "RinkEnd", "Share", "Shot", "ShotCost", "ShotDetail", "ShotTaken", "Stint",
+    "Stream", "Strength", "Table", "Theme", "Undo", "Weight", "by", "event_from_dict",
+    "event_kind", "event_to_dict", "expectation", "findings", "fitting", "import_table",
+    "infer_situation", "live", "mapping_from_dict", "mapping_to_dict", "published_chance",
+    "read_table", "ready_mappings", "rebound_control", "records", "records_of", "replay",
+    "standing", "text_of", "theme", "unique", "why_it_cost", "wilson",
 ]  # fmt: skip

@@ -108,15 +108,22 @@ def expectation(shots: Sequence[Shot], costs: Mapping[str, float] | None = None)
     """Return what each shot on goal should have cost, given how hard it was.
 
     ``costs``: the engine's goal chances by shot id where it could answer; the others take the
-    published rates. The odds of all are multiplied by one factor so that the sum equals the goals
-    (or, with no goal or nothing but goals, half a goal away from that, so that chances stay
-    inside 0 .. 1).
+    published rates, brought to the engine's scale over the shots that have both. The odds of all
+    are multiplied by one factor so that the sum equals the goals (or, with no goal or nothing but
+    goals, half a goal away from that, so that chances stay inside 0 .. 1).
     """
     known = costs or {}
     on_goal = [one for one in shots if one.on_goal]
+    usual = {one.id: _inside(published_chance(one)) for one in on_goal}
+    both = [one.id for one in on_goal if one.id in known]
+    bridge = 1.0
+    if len(both) > 1:
+        bridge = _odds_factor(
+            [usual[one] for one in both], sum(_inside(known[one]) for one in both)
+        )
     raw = {
-        one.id: min(max(known.get(one.id, published_chance(one)), 1e-4), 1.0 - 1e-4)
-        for one in on_goal
+        name: _inside(known[name]) if name in known else _scaled(value, bridge)
+        for name, value in usual.items()
     }
     goals = sum(one.is_goal for one in on_goal)
     wanted = min(max(goals, 0.5), len(on_goal) - 0.5)
@@ -124,6 +131,10 @@ def expectation(shots: Sequence[Shot], costs: Mapping[str, float] | None = None)
     chances = {name: _scaled(value, factor) for name, value in raw.items()}
     most = 2 * sum(name in known for name in raw) > len(raw)
     return Expectation(chances, factor, ENGINE_SOURCE if most else PUBLISHED_SOURCE)
+
+
+def _inside(chance: float) -> float:
+    return min(max(chance, 1e-4), 1.0 - 1e-4)
 
 
 def _scaled(chance: float, factor: float) -> float:

@@ -92,3 +92,31 @@ class FindingParameters:
     same_goals: float = parameter(SAME_GOALS)
     many_chances: float = parameter(MANY_CHANCES)
     corrective_share: float = parameter(CORRECTIVE_SHARE)
+
+
+MOVING_DELAY = assumed(
+    "log.moving_delay", "what being on the move at the release costs her save", 0.12, "s",
+    low=0.03, high=0.30, note="the log says that she was moving, not how late she was",
+)  # fmt: skip
+SHOULD_STOP = assumed(
+    "log.should_stop", "a goal whose chance was below this is put down to execution, or luck",
+    0.08, "share", low=0.02, high=0.20,
+)  # fmt: skip
+MOSTLY = assumed(
+    "log.mostly", "a cause with at least this share of a goal is named as the main one", 0.6,
+    "share", low=0.4, high=0.9,
+)  # fmt: skip
+STAYED_NEAR = assumed(
+    "log.stayed_near", "her place counts as one for the passer if this much nearer to his line",
+    0.15, "m", low=0.05, high=0.5,
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CauseParameters:
+    """How the engine's chances are turned into causes."""
+
+    moving_delay: float = parameter(MOVING_DELAY)
+    should_stop: float = parameter(SHOULD_STOP)
+    mostly: float = parameter(MOSTLY)
+    stayed_near: float = parameter(STAYED_NEAR)

@@ -22,7 +22,7 @@ from tendline.log.constants import FindingParameters
 from tendline.log.game import Shot
 from tendline.log.records import rebound_control
 from tendline.log.statistics import Share, wilson
-from tendline.log.themes import THEMES, Theme
+from tendline.log.themes import THEMES, Theme, theme
 from tendline.log.vocabulary import Cause
 
 SEASONS = 4000
@@ -172,7 +172,7 @@ def findings(
 
 
 def _finding(
-    theme: Theme,
+    of_theme: Theme,
     group: Sequence[Shot],
     goals: Sequence[Shot],
     of_shots: int,
@@ -192,11 +192,11 @@ def _finding(
     blameless = bool(rated) and not any(rated)
     excess = usual * (pulled - 1.0)
     return Finding(
-        theme=theme.name,
-        phrase=theme.phrase,
-        cue=theme.cue,
-        themes=theme.drills,
-        situations=theme.situations,
+        theme=of_theme.name,
+        phrase=of_theme.phrase,
+        cue=of_theme.cue,
+        themes=of_theme.drills,
+        situations=of_theme.situations,
         count=len(hers),
         of=len(goals),
         shots=len(group),
@@ -219,10 +219,11 @@ def _rank(one: Finding) -> float:
 
 
 def _stands_out(one: Finding, limits: FindingParameters) -> bool:
+    most = limits.could_be_chance if theme(one.theme).is_broad else limits.too_ordinary
     return (
         one.weight is Weight.ERROR
         and one.count >= limits.fewest_in_theme
-        and one.chance_alone <= limits.too_ordinary
+        and one.chance_alone <= most
     )
 
 

@@ -20,7 +20,9 @@ OFF_MIDDLE = 1.0
 class Theme:
     """A group of shots that drills can answer.
 
-    ``phrase`` completes "4 of 11 goals came ..."; ``cue`` is a short coach's aim for it.
+    ``is_broad``: a side or a distance, which holds so many shots that it is proposed only when
+    chance hardly explains it. ``phrase`` completes "4 of 11 goals came ..."; ``cue`` is a short
+    coach's aim for it.
     """
 
     name: str
@@ -29,6 +31,7 @@ class Theme:
     drills: tuple[str, ...]
     situations: tuple[ScoringSituation, ...]
     holds: Callable[[Shot], bool]
+    is_broad: bool = False
 
 
 NEAR_THE_GOAL = 3.0
@@ -53,19 +56,19 @@ ALREADY_DOWN = Theme(
 )  # fmt: skip
 HER_LEFT = Theme(
     "her left side", "from her left", "angle first, then depth, on her left", ("angle",), (),
-    lambda shot: shot.y > OFF_MIDDLE,
+    lambda shot: shot.y > OFF_MIDDLE, True,
 )  # fmt: skip
 HER_RIGHT = Theme(
     "her right side", "from her right", "angle first, then depth, on her right", ("angle",), (),
-    lambda shot: shot.y < -OFF_MIDDLE,
+    lambda shot: shot.y < -OFF_MIDDLE, True,
 )  # fmt: skip
 CLOSE_IN = Theme(
     "close in", "from within 3 m", "compact, sealed, follow the second puck",
-    ("battle", "recovery"), (), lambda shot: shot.distance <= NEAR_THE_GOAL,
+    ("battle", "recovery"), (), lambda shot: shot.distance <= NEAR_THE_GOAL, True,
 )  # fmt: skip
 LONG_SHOTS = Theme(
     "long shots", "from beyond 13 m", "find the puck early, see it into the body",
-    ("tracking", "screens"), (), lambda shot: shot.distance >= FAR_OUT,
+    ("tracking", "screens"), (), lambda shot: shot.distance >= FAR_OUT, True,
 )  # fmt: skip
 
 THEMES: tuple[Theme, ...] = (

@@ -11,6 +11,7 @@ from sqlalchemy import Table, delete, insert, select, update
 
 from tendline.base import LengthUnit, Level, NotFoundError, Settings, nearest_name
 from tendline.ice import RuleSet
+from tendline.people import GoaltenderFile, from_mapping, to_mapping
 from tendline.store.database import Database
 from tendline.store.moments import this_moment
 from tendline.store.tables import (
@@ -126,16 +127,20 @@ class Clubs:
         put(self._database, teams, {"id": value.id}, {"document": plain(value)})
 
 
-class PeopleDocuments:
-    """People as JSON documents by id."""
+class People:
+    """Goaltenders' files by id."""
 
     def __init__(self, database: Database) -> None:
         self._database = database
 
     def save(self, person: str, document: dict[str, Any]) -> None:
-        """Save a person's document."""
+        """Save a person's document (what ``people.to_mapping`` makes)."""
         values = {"document": document, "changed_at": this_moment()}
         put(self._database, people, {"id": person}, values)
+
+    def save_file(self, file: GoaltenderFile) -> None:
+        """Save a goaltender's file."""
+        self.save(file.id, to_mapping(file))
 
     def get(self, person: str) -> dict[str, Any]:
         """Return a person's document; raises ``NotFoundError``."""
@@ -144,6 +149,10 @@ class PeopleDocuments:
             raise NotFoundError("no person of that id", came=person, allowed=", ".join(self.ids()))
         return cast("dict[str, Any]", row["document"])
 
+    def file(self, person: str) -> GoaltenderFile:
+        """Return a goaltender's file; raises ``NotFoundError``, or ``InputError`` if unreadable."""
+        return from_mapping({**self.get(person), "id": person})
+
     def ids(self) -> tuple[str, ...]:
         """Return every person's id."""
         return tuple(row["id"] for row in every(self._database, people, people.c.id))
@@ -151,6 +160,11 @@ class PeopleDocuments:
     def all(self) -> dict[str, dict[str, Any]]:
         """Return every document by id."""
         return {row["id"]: row["document"] for row in every(self._database, people, people.c.id)}
+
+    def files(self) -> tuple[GoaltenderFile, ...]:
+        """Return every goaltender's file, by display name."""
+        found = [from_mapping({**data, "id": name}) for name, data in self.all().items()]
+        return tuple(sorted(found, key=lambda one: one.display_name))
 
 
 class Notes:

@@ -13,7 +13,7 @@ from tendline.store.documents import (
     MappingDocuments,
     Notes,
     OwnDrills,
-    PeopleDocuments,
+    People,
     Practices,
 )
 from tendline.store.folder import club_path, ready_folder
@@ -27,7 +27,7 @@ class Store:
     def __init__(self, database: Database) -> None:
         self.database = database
         self.club = Clubs(database)
-        self.people = PeopleDocuments(database)
+        self.people = People(database)
         self.games = Games(database)
         self.notes = Notes(database)
         self.practices = Practices(database)
