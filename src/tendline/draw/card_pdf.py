@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from tendline.draw.drill_picture import drill_svg, drill_window, legend_svg
 from tendline.draw.drill_scene import scene_of
 from tendline.draw.pdf import Typeset, look, sentence, sentences, typeset
 from tendline.draw.tokens import PRINT, SHEET_BODY_PT
-from tendline.drill.run_types import Run
 from tendline.drill.types import Drill, Link, Span
 from tendline.drill.vocabulary import Family
 from tendline.ice import Rink
 from tendline.ice import rink as make_rink
+
+if TYPE_CHECKING:
+    from tendline.drill.run_types import Run
 
 PX_PER_MM = 96.0 / 25.4
 CAUTIONS = (

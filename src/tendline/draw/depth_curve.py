@@ -8,34 +8,27 @@ import numpy as np
 
 from tendline.base import LengthUnit, metres_to, show_length
 from tendline.draw.chart import DASHES, TEXT, Plot, nice_step, tick_words, widest
+from tendline.draw.fontfiles import text_width
 from tendline.draw.svg import Picture, Point, path_data
 from tendline.draw.tokens import PAPER, Paint, Palette
-from tendline.play import Option, OptionKind, Read
+from tendline.play import Option, Read
 from tendline.play.recognise import crease_edge
 
 MOST_LINES = 5
-_SHORT: dict[OptionKind, str] = {
-    OptionKind.SHOOT: "shot",
-    OptionKind.ONE_TIMER: "{to} one-timer",
-    OptionKind.SETTLE: "{to} settles",
-    OptionKind.CARRY: "across, {to}",
-    OptionKind.DEKE: "go round her",
-}
+LONGEST_LABEL = 22
 
 
 def short_words(option: Option) -> str:
     """Return an option in as few words as a label has room for."""
-    words = _SHORT.get(option.kind)
-    if words is not None:
-        return words.format(to=option.to)
-    return option.words if len(option.words) <= 20 else f"{option.words[:19]}…"
+    words = option.short
+    return words if len(words) <= LONGEST_LABEL else f"{words[: LONGEST_LABEL - 1]}…"
 
 
 def depth_curve_svg(
     read: Read,
     *,
     width: float = 520.0,
-    height: float = 330.0,
+    height: float = 340.0,
     unit: LengthUnit = LengthUnit.METRES,
     palette: Palette = PAPER,
 ) -> str:
@@ -62,7 +55,7 @@ def depth_curve_svg(
     top = math.ceil(max(high, 4.0) / step) * step
     reach = float(depth[np.isfinite(combined)].max())
     plot = Plot(
-        picture, left=44.0, top=34.0, right=width - room - 16.0, bottom=height - 54.0,
+        picture, left=44.0, top=30.0, right=width - room - 16.0, bottom=height - 74.0,
         x=(0.0, reach), y=(0.0, top),
     )  # fmt: skip
     picture.text((4.0, TEXT), "Goals in 100", size=TEXT, paint=Paint.INK_SOFT)
@@ -124,20 +117,28 @@ def _ticks(plot: Plot, read: Read, unit: LengthUnit, height: float) -> None:
     while value <= reach + 1e-9:
         plot.tick_x(value * plot.x_range[1] / reach, tick_words(value, step))
         value += step
+    _crease_marks(plot, read)
+    name = "metres" if unit is LengthUnit.METRES else "feet"
+    plot.picture.text((plot.right, height - 8.0), f"How far out, {name}", size=TEXT, anchor="end")
+
+
+def _crease_marks(plot: Plot, read: Read) -> None:
+    """Mark the edge and the middle of the crease on the axis, with words below its figures."""
     bearing = math.atan2(read.spot.y, read.spot.x)
     edge = crease_edge(read.situation.rink.crease, bearing)
-    for share, words in ((0.5, "mid-crease"), (1.0, "crease edge")):
-        if share * edge < plot.x_range[1]:
-            x, _ = plot.at(share * edge, 0.0)
-            plot.picture.line((x, plot.bottom - 9.0), (x, plot.bottom), paint=Paint.RINK_RED,
-                              width=3.0, classes="tl-crease-mark")  # fmt: skip
-            if share == 1.0 or x - plot.left > 60.0:
-                plot.picture.text((x, plot.top - 9.0), words, size=TEXT, paint=Paint.INK_SOFT,
-                                  anchor="middle")  # fmt: skip
-                plot.picture.line((x, plot.top - 4.0), (x, plot.top + 4.0), paint=Paint.INK_SOFT,
-                                  width=1.0)  # fmt: skip
-    name = "metres" if unit is LengthUnit.METRES else "feet"
-    plot.picture.text((plot.right, height - 10.0), f"How far out, {name}", size=TEXT, anchor="end")
+    row = plot.bottom + 6.0 + 2.1 * TEXT
+    free_until = math.inf
+    for share, words in ((1.0, "crease edge"), (0.5, "mid-crease")):
+        if share * edge > plot.x_range[1]:
+            continue
+        x, _ = plot.at(share * edge, 0.0)
+        plot.picture.line((x, plot.bottom - 10.0), (x, plot.bottom), paint=Paint.RINK_RED,
+                          width=3.0, classes="tl-crease-mark")  # fmt: skip
+        half = text_width(words, size=TEXT) / 2.0
+        if x + half > free_until or x - half < 2.0:
+            continue
+        plot.picture.text((x, row), words, size=TEXT, paint=Paint.INK_SOFT, anchor="middle")
+        free_until = x - half - 10.0
 
 
 def _curve(

@@ -153,9 +153,9 @@ def _data(
 
 
 def _names(names: tuple[str, ...]) -> str:
-    if len(names) < 2:
-        return f"Goaltender {names[0]}" if names else ""
-    return f"Goaltenders {', '.join(names[:-1])} and {names[-1]}"
+    if not names:
+        return ""
+    return f"Goaltender{'s' if len(names) > 1 else ''} {_joined(list(names))}"
 
 
 def _segment(one: Segment, fit: Fit, drills: Mapping[str, Drill], rink: Rink) -> dict[str, Any]:
@@ -183,6 +183,7 @@ def _segment(one: Segment, fit: Fit, drills: Mapping[str, Drill], rink: Rink) ->
         "place": one.place,
         "lines": _lines(one),
         "objective": sentence(one.objective_shooters),
+        "goaltender": sentence(one.objective_goaltender),
         "set_up": sentences(one.set_up) if fit.set_up else [],
         "steps": sentences(one.steps) if fit.steps else [],
         "branches": branches if fit.set_up else [],
@@ -217,9 +218,13 @@ def _lines(one: Segment) -> list[dict[str, str]]:
     for line in one.lines:
         found.setdefault((line.station, line.text), []).append(line.name)
     return [
-        {"names": " and ".join(names), "station": station, "text": sentence(text)}
+        {"names": _joined(names), "station": station, "text": sentence(text)}
         for (station, text), names in found.items()
     ]
+
+
+def _joined(names: list[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _legend(scenes: list[Scene], paper: str) -> dict[str, str] | None:

@@ -32,7 +32,11 @@ BAND_HALF = 0.42
 """Half the width of the shaded band of depths [m]."""
 MOVES_ENOUGH = 0.2
 """Replies shorter than this [m] are not outlined."""
-MOST_REPLIES = 2
+SMALLEST_FIGURE_PX = 44.0
+LARGEST_GROWTH = 1.8
+"""She is drawn larger than true where she would be too small to see, up to so many times."""
+FIGURE_WIDTH = 1.05
+"""How wide she is from glove to blocker, roughly [m]."""
 SPEED_SECONDS = 0.5
 """A skater's movement is drawn as the way of this long [s]."""
 
@@ -42,7 +46,6 @@ RANKS_DRAWN = 3
 DEKE_SHOWN = 2.5
 """Only the last part of the way round her is drawn [m]."""
 
-_PASSES = (OptionKind.ONE_TIMER, OptionKind.SETTLE)
 _LIMB_PAINT = {
     Part.CHEST: Paint.ADVICE,
     Part.PANTS: Paint.ADVICE,
@@ -162,7 +165,11 @@ class _Situation:
         self._labels()
 
     def _take_people(self) -> None:
-        reach = self.picture.px(PERSON_PX + 3.0)
+        reach = self.picture.px(PERSON_PX + 6.0)
+        for person in self.read.situation.people:
+            end = (person.x + SPEED_SECONDS * person.vx, person.y + SPEED_SECONDS * person.vy)
+            way = [self.picture.at(person.x, person.y), self.picture.at(*end)]
+            self.placer.take_line(way, thickness=self.picture.px(10.0))
         for attacker in self.read.situation.attackers:
             at = self.picture.at(attacker.x, attacker.y)
             self.placer.take(Box.around(at, reach / 2, reach / 2))
@@ -171,7 +178,8 @@ class _Situation:
             at = self.picture.at(defender.x, defender.y)
             self.placer.take(Box.around(at, reach, reach))
         spot = self.picture.at(self.read.spot.x, self.read.spot.y)
-        self.placer.take(Box.around(spot, 0.5, 0.5))
+        reach = 0.5 * FIGURE_WIDTH * self.growth
+        self.placer.take(Box.around(spot, reach, reach))
 
     def _funnel(self) -> None:
         half = self.read.situation.rink.goal.half_width
@@ -204,58 +212,69 @@ class _Situation:
     def _dash(self, on: float, off: float) -> str:
         return f"{self.picture.px(on):.4g} {self.picture.px(off):.4g}"
 
-    def _shown_replies(self) -> list[OptionAnswer]:
-        found: list[OptionAnswer] = []
+    def _shown_reply(self) -> OptionAnswer | None:
+        """Return the costliest option that asks her to go somewhere."""
+        spot = self.read.spot
         for one in self.read.options:
             target = one.reply.target
-            away = math.hypot(target.x - self.read.spot.x, target.y - self.read.spot.y)
-            near = any(
-                math.hypot(target.x - o.reply.target.x, target.y - o.reply.target.y) < 0.3
-                for o in found
-            )
-            if away >= MOVES_ENOUGH and not near and len(found) < MOST_REPLIES:
-                found.append(one)
-        return found
+            if math.hypot(target.x - spot.x, target.y - spot.y) >= MOVES_ENOUGH:
+                return one
+        return None
 
     def _replies(self) -> None:
-        for one in self._shown_replies():
-            paint = Paint.ADVICE if one.is_set else Paint.RISK
-            with self.picture.group(classes="tl-reply", data_option=one.option.key):
-                self.picture.path(
-                    rings_data(self._silhouette(one.reply.target)), stroke=paint,
-                    width=self.picture.px(1.5), dash=self._dash(4.0, 3.0), classes="tl-ghost",
-                )  # fmt: skip
-                start = self.picture.at(self.read.spot.x, self.read.spot.y)
-                end = self.picture.at(one.reply.target.x, one.reply.target.y)
-                self.placer.take(Box.around(end, 0.45, 0.45))
-                self.pen.stroke(StrokeKind.MOVE, [start, end], paint=paint,
-                                start_gap=self.picture.px(10.0))  # fmt: skip
+        one = self._shown_reply()
+        if one is None:
+            return
+        paint = Paint.ADVICE if one.is_set else Paint.RISK
+        with self.picture.group(classes="tl-reply", data_option=one.option.key):
+            self.picture.path(
+                rings_data(self._silhouette(one.reply.target)), stroke=paint,
+                width=self.picture.px(1.2), dash=self._dash(4.0, 3.0), classes="tl-ghost",
+            )  # fmt: skip
+            start = self.picture.at(self.read.spot.x, self.read.spot.y)
+            end = self.picture.at(one.reply.target.x, one.reply.target.y)
+            self.placer.take(Box.around(end, 0.45 * self.growth, 0.45 * self.growth))
+            self.pen.stroke(StrokeKind.MOVE, [start, end], paint=paint,
+                            start_gap=self.picture.px(10.0))  # fmt: skip
 
-    def _shapes(self, pose: Pose) -> list[tuple[Part, list[list[Point]], list[list[Point]]]]:
+    @property
+    def growth(self) -> float:
+        """Return how many times larger than true she is drawn."""
+        true = self.picture.width / self.picture.window.across * FIGURE_WIDTH
+        return min(max(SMALLEST_FIGURE_PX / true, 1.0), LARGEST_GROWTH)
+
+    def _shapes(self, pose: Pose) -> list[tuple[Part, list[list[Point]]]]:
+        """Return the pieces of her gear from above, grown about her place where that is small."""
         body = posed(self.read.goaltender.build, pose)
-        shapes = figure_shapes(body, camera_for(View.ABOVE))
+        x0, y0 = self.picture.at(pose.x, pose.y)
+        k = self.growth
         return [
-            (shape.part, [list(r) for r in shape.rings], [list(r) for r in shape.lines])
-            for shape in shapes
-        ]
+            (shape.part, [[(x0 + k * (x - x0), y0 + k * (y - y0)) for x, y in ring]
+                          for ring in shape.rings])
+            for shape in figure_shapes(body, camera_for(View.ABOVE))
+        ]  # fmt: skip
 
     def _silhouette(self, pose: Pose) -> list[list[Point]]:
         from shapely import Polygon
         from shapely.ops import unary_union
 
-        rings = [ring for _, rings, _ in self._shapes(pose) for ring in rings if len(ring) >= 4]
-        joined = unary_union([Polygon(ring).buffer(0.012) for ring in rings]).simplify(0.01)
+        rings = [ring for _, rings in self._shapes(pose) for ring in rings if len(ring) >= 4]
+        joined = unary_union([Polygon(ring).buffer(0.02) for ring in rings]).simplify(0.012)
         parts = getattr(joined, "geoms", [joined])
         return [[(float(x), float(y)) for x, y in part.exterior.coords] for part in parts]
 
     def _her(self) -> None:
         spot = self.read.spot
         with self.picture.group(classes="tl-her"):
-            width = self.picture.px(1.2)
-            for part, rings, _ in self._shapes(spot):
+            self.picture.path(
+                rings_data(self._silhouette(spot)), fill=Paint.SHEET, stroke=Paint.SHEET,
+                width=self.picture.px(4.0), classes="tl-her-ground",
+            )  # fmt: skip
+            for part, rings in self._shapes(spot):
                 fill = _LIMB_PAINT.get(part, Paint.SHEET)
                 self.picture.path(
-                    rings_data(rings), fill=fill, width=width,
+                    rings_data(rings), fill=fill,
+                    width=self.picture.px(1.0 if fill is Paint.ADVICE else 1.7),
                     stroke=Paint.SHEET if fill is Paint.ADVICE else Paint.INK,
                     classes=f"tl-gear-{part.name.lower().replace('_', '-')}",
                 )  # fmt: skip
@@ -270,14 +289,13 @@ class _Situation:
             kind, to = one.option.kind, one.option.to
             if kind is OptionKind.SHOOT:
                 continue
-            if kind not in _PASSES and rank >= RANKS_DRAWN:
+            if not kind.is_pass and rank >= RANKS_DRAWN:
                 continue
-            is_pass = kind in _PASSES
-            key = (OptionKind.ONE_TIMER if is_pass else kind, to)
+            key = (OptionKind.ONE_TIMER if kind.is_pass else kind, to)
             if key in seen:
                 continue
             seen.add(key)
-            self._lane(one, is_pass)
+            self._lane(one, kind.is_pass)
 
     def _lane(self, one: OptionAnswer, is_pass: bool) -> None:
         end = self.picture.at(*one.release)
@@ -316,12 +334,13 @@ class _Situation:
     def _lane_label(self, line: list[Point], words: str, paint: Paint) -> None:
         half = text_width(words, size=self.size, bold=True) / 2.0
         spots = []
-        for share in (0.5, 0.36, 0.64, 0.25, 0.75):
-            (x, y), turn = at_length(line, share * length_of(line))
-            for side in (-1.0, 1.0):
-                dx, dy = -side * math.sin(turn), side * math.cos(turn)
-                reach = self.picture.px(13.0) + abs(dx) * half
-                spots.append((x + reach * dx, y + reach * dy))
+        for away in (13.0, 24.0):
+            for share in (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82):
+                (x, y), turn = at_length(line, share * length_of(line))
+                for side in (-1.0, 1.0):
+                    dx, dy = -side * math.sin(turn), side * math.cos(turn)
+                    reach = self.picture.px(away) + abs(dx) * half
+                    spots.append((x + reach * dx, y + reach * dy))
         at = self.placer.best(spots, half, self.size * 0.55)
         self.pen.words(at, words, size=PICTURE_TEXT_PX, paint=paint, halo=True,
                        classes="tl-lane-label")  # fmt: skip
@@ -330,9 +349,10 @@ class _Situation:
         spot = self.picture.at(self.read.spot.x, self.read.spot.y)
         words = f"{show_length(self.read.depth, self.unit)} out"
         half = text_width(words, size=self.size * 1.1, bold=True) / 2.0
+        grown = self.growth
         spots = [
             p for reach in (0.75, 1.05)
-            for p in around(spot, across=reach + half, down=reach + self.size * 0.4)
+            for p in around(spot, across=reach * grown + half, down=reach * grown + self.size * 0.4)
         ]  # fmt: skip
         at = self.placer.best(spots, half, self.size * 0.6)
         self.pen.words(at, words, size=PICTURE_TEXT_PX * 1.1, paint=Paint.ADVICE, halo=True,

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
-from tendline.base import Side
 from tendline.draw.chart import TEXT, widest
 from tendline.draw.depth_curve import short_words
 from tendline.draw.fontfiles import text_width
@@ -12,10 +12,13 @@ from tendline.draw.hatching import hatch
 from tendline.draw.svg import Picture, path_data
 from tendline.draw.tokens import PAPER, Paint, Palette
 from tendline.motion import MoveKind
+from tendline.motion.types import Step
 from tendline.play import OptionAnswer, Read
 
 ROW = 44.0
 BAR = 18.0
+MARK_ROOM = 8.0
+"""Height of a row and a bar, and room kept around a mark, in CSS pixels."""
 MOVE_WORDS = {
     MoveKind.SHORT_SHUFFLE: "shuffle",
     MoveKind.STEP_SHUFFLE: "shuffle",
@@ -101,8 +104,7 @@ class _Rows:
                               paint=Paint.RISK if late else Paint.INK, bold=late)  # fmt: skip
             self._reaction(one, middle)
             for step in one.reply.chain.steps:
-                self._step(step.begin, step.finish, MOVE_WORDS.get(step.move, step.move.value),
-                           step.drive_leg, middle)  # fmt: skip
+                self._step(one, step, middle)
             if late:
                 self._late(one, middle)
             self._set(one, middle, late)
@@ -119,23 +121,36 @@ class _Rows:
         chain = one.reply.chain
         until = chain.steps[0].begin if chain.steps else min(chain.reaction, one.release_time)
         self._box(0.0, until, middle, Paint.SHEET, "tl-reaction")
-        self._inside("sees", 0.0, until, middle)
+        self._inside(("sees",), 0.0, until, middle, self._marks(one))
 
-    def _step(
-        self, begin: float, finish: float, words: str, leg: Side | None, middle: float
-    ) -> None:
-        self._box(begin, finish, middle, Paint.GEAR, "tl-move")
-        for text in (f"{words}, {leg.value} leg" if leg else words, words):
-            if self._inside(text, begin, finish, middle):
+    def _marks(self, one: OptionAnswer) -> list[float]:
+        """Return the x of the marks that words in a bar must keep clear of."""
+        times = [one.release_time]
+        if one.reply.set_time > 0.0:
+            times.append(one.reply.set_time)
+        return [self.at(min(time, self.reach)) for time in times]
+
+    def _step(self, one: OptionAnswer, step: Step, middle: float) -> None:
+        self._box(step.begin, step.finish, middle, Paint.GEAR, "tl-move")
+        words = MOVE_WORDS.get(step.move, step.move.value)
+        choices = (f"{words}, {step.drive_leg.value} leg", words) if step.drive_leg else (words,)
+        self._inside(choices, step.begin, step.finish, middle, self._marks(one))
+
+    def _inside(
+        self, choices: tuple[str, ...], begin: float, finish: float, middle: float,
+        marks: list[float],
+    ) -> None:  # fmt: skip
+        """Write the longest of ``choices`` that fits between the marks inside a bar."""
+        left, right = self.at(begin) + 4.0, self.at(min(finish, self.reach)) - 4.0
+        cuts = sorted([left, right, *(x for x in marks if left < x < right)])
+        low, high = max(pairwise(cuts), key=lambda pair: pair[1] - pair[0])
+        low += MARK_ROOM if low > left else 0.0
+        high -= MARK_ROOM if high < right else 0.0
+        for words in choices:
+            if text_width(words, size=14.0) <= high - low:
+                at = (0.5 * (low + high), middle + 4.8)
+                self.picture.text(at, words, size=14.0, anchor="middle")
                 return
-
-    def _inside(self, words: str, begin: float, finish: float, middle: float) -> bool:
-        room = self.at(finish) - self.at(begin) - 8.0
-        if text_width(words, size=14.0) > room:
-            return False
-        x = 0.5 * (self.at(begin) + self.at(finish))
-        self.picture.text((x, middle + 4.8), words, size=14.0, anchor="middle")
-        return True
 
     def _late(self, one: OptionAnswer, middle: float) -> None:
         x0, x1 = self.at(one.release_time), self.at(min(one.reply.set_time, self.reach))
