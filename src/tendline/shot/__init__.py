@@ -7,6 +7,8 @@ from tendline.shot.chance import (
     goal_chance,
     goal_chance_many,
 )
+from tendline.shot.flight import Flight, flight, flight_time, highest_at, slide_time
+from tendline.shot.ordinary import OrdinaryChance, OrdinaryPlay, ordinary_chance, usual_build
 from tendline.shot.parameters import (
     ShotParameters,
     puck_speed,
@@ -14,8 +16,15 @@ from tendline.shot.parameters import (
     shot_constants,
     shot_parameters,
 )
+from tendline.shot.rebounds import Rebounds, SurfaceShare, rebounds
+from tendline.shot.release import release_point
+from tendline.shot.sighting import Sighting, screened
+from tendline.shot.tips import TippedShot, tipped_chance
 
 __all__ = [
-    "NEVER", "GoalChance", "GoalChances", "ShotParameters", "goal_chance", "goal_chance_many",
-    "puck_speed", "release_time", "shot_constants", "shot_parameters",
+    "NEVER", "Flight", "GoalChance", "GoalChances", "OrdinaryChance", "OrdinaryPlay", "Rebounds",
+    "ShotParameters", "Sighting", "SurfaceShare", "TippedShot", "flight", "flight_time",
+    "goal_chance", "goal_chance_many", "highest_at", "ordinary_chance", "puck_speed", "rebounds",
+    "release_point", "release_time", "screened", "shot_constants", "shot_parameters", "slide_time",
+    "tipped_chance", "usual_build",
 ]  # fmt: skip

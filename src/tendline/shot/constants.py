@@ -39,6 +39,7 @@ PUCK_THICKNESS = fact("rink.other.puck_thickness", "puck thickness")
 PUCK_MASS_MIN = fact("rink.other.puck_mass_min", "puck mass, lightest allowed")
 PUCK_MASS_MAX = fact("rink.other.puck_mass_max", "puck mass, heaviest allowed")
 DRAG_COEFFICIENT = fact("puck.cd_edge_on", "puck drag coefficient, flat flight", low=0.3, high=0.7)
+FRICTION = fact("puck.mu_ice", "friction of puck on ice", low=0.03, high=0.15)
 AIR_DENSITY = assumed("shot.air_density", "density of rink air", 1.25, "kg/m3", low=1.1, high=1.35,
                       note="dry air near 10 C at sea level")  # fmt: skip
 GRAVITY = assumed("shot.gravity", "free fall", 9.81, "m/s2", low=9.78, high=9.83)
@@ -225,3 +226,64 @@ OFF_SPOT_DELAY = assumed("shot.ordinary.off_spot_delay", "time lost when still m
                          low=0.0, high=0.5)  # fmt: skip
 DROP_TIME = fact("locomotion.butterfly_drop_time_est", "time to drop into the butterfly", low=0.2,
                  high=0.5)  # fmt: skip
+
+BLADE_OUT = assumed("shot.blade_out", "blade beside the shooter's body on the forehand", 0.6, "m",
+                    low=0.2, high=1.2)  # fmt: skip
+BLADE_AHEAD = assumed("shot.blade_ahead", "blade ahead of the shooter's body", 0.5, "m", low=0.0,
+                      high=1.2)  # fmt: skip
+BACKHAND_OUT = assumed("shot.backhand_out", "blade beside the body on the backhand", 0.45, "m",
+                       low=0.1, high=1.0)  # fmt: skip
+
+QUIET_EYE = fact("human.quiet_eye_onset_before_release", "sight of the puck before the release "
+                 "that goes with saves", low=0.3, high=1.5)  # fmt: skip
+LATE_SIGHT = assumed("shot.late_sight", "most that late sight of the puck delays her", 0.12, "s",
+                     low=0.0, high=0.4)  # fmt: skip
+SCREEN_UNSEEN = assumed("shot.screen_unseen", "share of shots never seen when the puck is hidden",
+                        0.45, "share", low=0.0, high=1.0)  # fmt: skip
+
+TIP_SHARE = assumed("shot.tip_share", "share of shots past a ready blade that it touches", 0.3,
+                    "share", low=0.0, high=1.0)  # fmt: skip
+TIP_AIM = assumed("shot.tip_aim", "aiming error of a tip over that of a shot", 2.0, "ratio",
+                  low=1.0, high=6.0)  # fmt: skip
+
+SURFACES = ("trunk", "head", "leg pad", "leg pad", "catching glove", "blocker", "stick")
+"""The surface that each limb offers a puck, in the order of ``body.Limb``."""
+HELD = {
+    name: assumed(f"shot.held.{name}", f"share of pucks held by the {name}", value, "share",
+                  low=0.0, high=1.0)
+    for name, value in {
+        "trunk": 0.6, "head": 0.05, "leg pad": 0.12, "catching glove": 0.85, "blocker": 0.05,
+        "stick": 0.05,
+    }.items()
+}  # fmt: skip
+RESTITUTION = {
+    name: assumed(f"shot.restitution.{name}", f"bounce off the {name}, speed kept", value, "ratio",
+                  low=0.0, high=0.8,
+                  note="the puck itself: 0.35 frozen, 0.45-0.55 unfrozen (weak source)")
+    for name, value in {
+        "trunk": 0.08, "head": 0.3, "leg pad": 0.3, "catching glove": 0.1, "blocker": 0.4,
+        "stick": 0.3,
+    }.items()
+}  # fmt: skip
+STEERING = {
+    name: assumed(f"shot.steering.{name}", f"angle by which the {name} turns a puck outward",
+                  value, "rad", low=0.0, high=0.9)
+    for name, value in {
+        "trunk": 0.0, "head": 0.0, "leg pad": 0.15, "catching glove": 0.1, "blocker": 0.45,
+        "stick": 0.4,
+    }.items()
+}  # fmt: skip
+GLANCE = assumed("shot.glance", "speed along the surface that a puck keeps", 0.5, "ratio", low=0.0,
+                 high=1.0)  # fmt: skip
+SECOND_TIME = assumed("shot.second_time", "from the save to a rebound shot", 0.7, "s", low=0.3,
+                      high=2.0)  # fmt: skip
+SECOND_REACH = assumed("shot.second_reach", "loose pucks that attackers shoot again, at the net",
+                       0.45, "share", low=0.0, high=1.0,
+                       note="chosen so that about 5 % of even-strength shots get a second chance "
+                            "(published 4.7 %)")  # fmt: skip
+SECOND_SCALE = assumed("shot.second_scale", "distance over which that share falls", 4.0, "m",
+                       low=1.0, high=15.0)  # fmt: skip
+SECOND_DELAY = assumed("shot.second_delay", "time lost because she is still moving", 0.15, "s",
+                       low=0.0, high=0.5)  # fmt: skip
+SECOND_PACE = assumed("shot.second_pace", "speed of rebound shots over the usual", 0.55, "ratio",
+                      low=0.3, high=1.0)  # fmt: skip

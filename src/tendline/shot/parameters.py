@@ -55,12 +55,21 @@ def shot_constants(level: Level) -> tuple[Constant, ...]:
     )  # fmt: skip
 
 
+def drag_per_metre(settings: Settings = DEFAULT_SETTINGS) -> float:
+    """Return the share of speed a flat puck loses per metre: rho C A / (2 m)."""
+    mass = (known.PUCK_MASS_MIN.value + known.PUCK_MASS_MAX.value) / 2
+    density, coefficient = (
+        settings.value_of(known.AIR_DENSITY),
+        settings.value_of(known.DRAG_COEFFICIENT),
+    )
+    return density * coefficient * PUCK_FACE / (2 * mass)
+
+
 @lru_cache(maxsize=64)
 def shot_parameters(level: Level, settings: Settings = DEFAULT_SETTINGS) -> ShotParameters:
     """Return the parameters of a level; raises ``InputError`` if a setting is out of range."""
     of = settings.value_of
     quickness = of(known.QUICKNESS[level])
-    mass = (known.PUCK_MASS_MIN.value + known.PUCK_MASS_MAX.value) / 2
     return ShotParameters(
         level=level,
         reaction=of(known.REACTION[level]),
@@ -75,7 +84,7 @@ def shot_parameters(level: Level, settings: Settings = DEFAULT_SETTINGS) -> Shot
         limb_acceleration=tuple(of(one) * quickness for one in known.LIMB_ACCELERATION),
         limb_reach=tuple(of(one) for one in known.LIMB_REACH),
         body_speed=of(known.BODY_SPEED),
-        drag=of(known.AIR_DENSITY) * of(known.DRAG_COEFFICIENT) * PUCK_FACE / (2 * mass),
+        drag=drag_per_metre(settings),
         gravity=of(known.GRAVITY),
     )
 
