@@ -60,7 +60,8 @@ class CostSum:
     """Goals over shots whose place or readiness is known, split by cause.
 
     ``quality + position + read + timing + execution = goals``, exactly; ``spread`` is the standard
-    deviation that chance alone gives ``execution``.
+    deviation that chance alone gives ``execution``; ``places``: shots for which her place is known
+    (often only goals, looked at again on film: then her place weighs too much against the rest).
     """
 
     shots: int
@@ -71,6 +72,7 @@ class CostSum:
     timing: float
     execution: float
     spread: float
+    places: int
 
     @property
     def words(self) -> str:
@@ -88,7 +90,8 @@ class CostSum:
             f"{self.goals} goals on {self.shots} shots where her place or readiness is known: "
             f"about {self.quality:.1f} from the chances themselves, {self.position:.1f} from her "
             f"place, {self.read:.1f} from reading another play, {self.timing:.1f} from not being "
-            f"set; {self.execution:+.1f} is left for the save itself, {chance}."
+            f"set; {self.execution:+.1f} is left for the save itself, {chance}. Her place was noted "
+            f"for {self.places} of them."
         )
 
 
@@ -128,6 +131,7 @@ class Costs:
             timing=sum(one.timing for one in known),
             execution=goals - sum(was),
             spread=math.sqrt(sum(one * (1.0 - one) for one in was)),
+            places=sum(one.knows_place for one in known),
         )
 
 

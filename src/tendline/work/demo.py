@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
-from typing import Any
 
 from tendline.base import Level, StoreError
 from tendline.store import Club, Note, Practice, Store, Team, demo_path, open_store
@@ -13,8 +13,8 @@ from tendline.work.demo_club.cast import (
     SEASON_END,
     SEASON_START,
     TODAY,
-    Player,
 )
+from tendline.work.demo_club.files import files
 from tendline.work.demo_club.season import NAMES, season
 from tendline.work.demo_club.words import PRACTICE_NOTES
 
@@ -42,8 +42,8 @@ def load_demo(store: Store) -> None:
             allowed="an empty file",
             item=str(store.path),
         )
-    for player in PLAYERS:
-        store.people.save(player.id, _document(player))
+    for file in files():
+        store.people.save_file(file)
     for team, level, skaters, helpers in (
         ("kh-u15", Level.U15, 16, 1), ("kh-adults", Level.ADULT, 13, 0)
     ):  # fmt: skip
@@ -63,20 +63,7 @@ def load_demo(store: Store) -> None:
     store.club.save(Club(name=CLUB, season_start=SEASON_START, season_end=SEASON_END, is_demo=True))
 
 
-def _document(player: Player) -> dict[str, Any]:
-    return {
-        "id": player.id,
-        "display_name": player.name,
-        "birth_year": player.born,
-        "catching_hand": player.hand.value,
-        "stature": player.stature,
-        "level": player.level.value,
-    }
-
-
 def _practices() -> tuple[Practice, ...]:
-    from datetime import date
-
     rows = (
         (date(2026, 11, 10), ("M05", "M03"), (33, 41, 58, 30)),
         (date(2026, 11, 12), ("M05", "M03"), (36, 44, 55, 33)),

@@ -5,6 +5,7 @@ Deterministic: each game has its own generator, seeded by its id.
 
 from __future__ import annotations
 
+import math
 import random
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
@@ -27,6 +28,7 @@ from tendline.log import (
     PeriodStart,
     Readiness,
     RinkEnd,
+    ShotDetail,
     ShotTaken,
     Undo,
 )
@@ -61,6 +63,7 @@ class _Scorer:
         self.length = PERIOD_LENGTH[fixture.team]
         self.first_end = self.random.choice((RinkEnd.NEAR, RinkEnd.FAR))
         self.goals: list[tuple[str, ScoringSituation, Readiness]] = []
+        self.places: dict[str, tuple[float, float]] = {}
 
     def stamp(self, seconds: float = 0.0) -> dict[str, object]:
         """Return the id and time of the next event."""
@@ -198,6 +201,7 @@ class _Scorer:
         )
         if result is ShotResult.GOAL:
             self.goals.append((event.id, kind, ready))
+            self.places[event.id] = (x, y)
         return event, result
 
     def rebound(self, *, x: float, y: float, period: int, clock: float, skill: Skill) -> ShotTaken:
@@ -205,9 +209,8 @@ class _Scorer:
         scored = self.random.random() < skill.rebound_cost
         result = ShotResult.GOAL if scored else ShotResult.SAVE_HELD
         ready = self.random.choice((Readiness.DOWN, Readiness.DOWN, Readiness.MOVING))
-        tx, ty = self.tap(
-            max(0.5, min(x, self.random.gauss(2.4, 0.8))), self.random.gauss(0.2 * y, 1.0), period
-        )
+        x, y = max(0.5, min(x, self.random.gauss(2.4, 0.8))), self.random.gauss(0.2 * y, 1.0)
+        tx, ty = self.tap(x, y, period)
         since = self.random.choice((1.0, 1.0, 2.0))
         event = ShotTaken(
             **self.stamp(period * 1800 + clock + since),  # type: ignore[arg-type]
@@ -222,6 +225,7 @@ class _Scorer:
         )
         if result is ShotResult.GOAL:
             self.goals.append((event.id, ScoringSituation.REBOUND, ready))
+            self.places[event.id] = (x, y)
         return event
 
     def result(self, cost: float, skill: Skill) -> ShotResult:
@@ -262,6 +266,7 @@ class _Scorer:
                 cause=cause,
                 text=RATING_WORDS[cause],
             )
+            yield self.seen_on_film(shot, cause)
         well, following, cue = self.random.choice(PAIRS)
         for purpose, text in (
             (NoteKind.WELL, well), (NoteKind.NEXT, following), (NoteKind.CUE, cue)
@@ -269,6 +274,23 @@ class _Scorer:
             yield NoteTaken(**self.stamp(7200), purpose=purpose, text=text, about=who)  # type: ignore[arg-type]
         for text in OPPONENT_NOTES.get(self.fixture.opponent, ()):
             yield NoteTaken(**self.stamp(7300), purpose=NoteKind.OPPONENT, text=text)  # type: ignore[arg-type]
+
+    def seen_on_film(self, shot: str, cause: Cause) -> ShotDetail:
+        """Return where she stood, as the coach marks it on the film of a goal."""
+        x, y = self.places[shot]
+        depth = min(self.random.uniform(0.9, 1.3), 0.5 * math.hypot(x, y))
+        off = self.random.gauss(0.0, 0.06)
+        if cause is Cause.POSITION:
+            off += self.random.choice((-1, 1)) * self.random.uniform(0.35, 0.5)
+        elif cause is Cause.TIMING:  # short of the line, on the side she came from
+            off += self.random.uniform(0.15, 0.3) * (-1 if y > 0 else 1)
+        away = math.hypot(x, y)
+        return ShotDetail(
+            **self.stamp(86400),  # type: ignore[arg-type]
+            shot=shot,
+            goaltender_x=round(max(0.1, depth * x / away - off * y / away), 2),
+            goaltender_y=round(depth * y / away + off * x / away, 2),
+        )
 
     def judge(self, kind: ScoringSituation, ready: Readiness) -> tuple[int, Cause]:
         """Return the rating and cause that coach and goaltender agree on."""
