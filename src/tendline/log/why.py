@@ -90,8 +90,8 @@ class CostSum:
             f"{self.goals} goals on {self.shots} shots where her place or readiness is known: "
             f"about {self.quality:.1f} from the chances themselves, {self.position:.1f} from her "
             f"place, {self.read:.1f} from reading another play, {self.timing:.1f} from not being "
-            f"set; {self.execution:+.1f} is left for the save itself, {chance}. Her place was noted "
-            f"for {self.places} of them."
+            f"set; {self.execution:+.1f} is left for the save itself, {chance}. Her place was "
+            f"noted for {self.places} of them."
         )
 
 
