@@ -95,3 +95,11 @@ def test_a_named_move_is_timed_wise_or_not():
     assert low.end.stance is Stance.BUTTERFLY
     with pytest.raises(InputError, match="covers no distance"):
         chain_by((MoveKind.DROP,), start, end, ADULT)
+
+
+def test_a_very_long_way_is_full_pushes_and_a_rest():
+    chain = quickest_chain(Pose(1.0, -3.5, 0.0), Pose(1.0, 3.5, 0.0), ADULT, reaction=0.0)
+    # By hand: 7 m is two full pushes of 3 m and a rest of 1 m.
+    assert [step.distance for step in chain.steps] == pytest.approx([3.0, 3.0, 1.0])
+    assert [step.end.y for step in chain.steps] == pytest.approx([-0.5, 2.5, 3.5])
+    assert set(chain.legs) == {Side.RIGHT}

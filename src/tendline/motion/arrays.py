@@ -56,7 +56,7 @@ def arrival_times(
     duration, settle = found.duration, found.settle
     still = (d <= SAME_PLACE) & (np.abs(turn) <= SAME_PLACE)
     if down:
-        duration, settle = _down(parameters, d, angle, turn, duration)
+        duration, settle = _down(parameters, d, angle, turn, duration, settle)
         still = np.zeros_like(still)
     invalid = np.isnan(d) | np.isnan(angle) | np.isnan(turn)
     arrival = np.where(still, 0.0, wait + duration)
@@ -65,11 +65,16 @@ def arrival_times(
 
 
 def _down(
-    parameters: MotionParameters, d: Floats, angle: Floats, turn: Floats, feet: Floats
+    parameters: MotionParameters,
+    d: Floats,
+    angle: Floats,
+    turn: Floats,
+    feet: Floats,
+    feet_settle: Floats,
 ) -> tuple[Floats, Floats]:
     """Return duration and settle of the quickest way to be down at the place."""
     best = feet + parameters.drop
-    settle = np.full(d.shape, parameters.drop_settle)
+    settle = np.maximum(parameters.drop_settle, feet_settle - parameters.drop)
     moved = d > SAME_PLACE
     found = travel_many(
         (MoveKind.BUTTERFLY_SLIDE,), parameters, distance=d, direction=angle, facing_change=turn

@@ -101,11 +101,16 @@ def displacement(start: Pose, end: Pose) -> Displacement:
 
 
 def path_cost(path: Path) -> tuple[float, float, int]:
-    """Return time to set [s], time to arrive [s] and number of moves."""
-    arrival = 0.0
+    """Return time to set [s], time to arrive [s] and number of moves.
+
+    A move that follows at once does not spare her the settling of the one before: she is set
+    when every move of the chain has settled.
+    """
+    arrival = settled = 0.0
     for edge in path:
         arrival += edge.time
-    return (arrival + (path[-1].settle if path else 0.0), arrival, len(path))
+        settled = max(settled, arrival + edge.settle)
+    return (settled, arrival, len(path))
 
 
 def quickest_path(
@@ -144,14 +149,14 @@ def lay_out(
             step = _step(edge, here, there, clock, finish, asked, parameters)
             steps.append(step)
             here, clock = there, finish
-    settle = path[-1].settle if path else 0.0
+    settled = max((one.finish + one.settle for one in steps), default=0.0)
     return Chain(
         start=start,
         end=end,
         reaction=wait if path else 0.0,
         steps=tuple(steps),
         arrival=clock if path else 0.0,
-        set_time=clock + settle if path else 0.0,
+        set_time=settled,
         as_asked=as_asked,
     )
 

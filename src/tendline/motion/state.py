@@ -65,7 +65,6 @@ def redirected(
         start, end, parameters, reaction=free, allow_down=allow_down, deadline=deadline
     )
     steps = (*done, *tail.steps)
-    settle = steps[-1].settle if steps else 0.0
     arrival = steps[-1].finish if steps else 0.0
     return Chain(
         start=chain.start,
@@ -73,7 +72,7 @@ def redirected(
         reaction=steps[0].begin if steps else 0.0,
         steps=steps,
         arrival=arrival,
-        set_time=arrival + settle,
+        set_time=max((one.finish + one.settle for one in steps), default=0.0),
         as_asked=tail.as_asked,
     )
 

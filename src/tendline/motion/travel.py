@@ -133,13 +133,23 @@ def best_travel(
                 settle=law.settle,
                 share=legs * share,
             )
-            found = (full, *_rest(kinds, parameters, left, direction, turn, distance, must_settle))
+            rest = _rest(kinds, parameters, left, direction, turn, distance, must_settle)
+            found = (full, *rest)
         else:
             continue
-        cost = sum(one.duration for one in found) + (found[-1].settle if must_settle else 0.0)
+        cost = _cost(found, must_settle)
         if cost < least:
             best, least = found, cost
     return best
+
+
+def _cost(travels: Travels, must_settle: bool) -> float:
+    """Return the time until every travel has settled, or until the last has arrived."""
+    arrival = settled = 0.0
+    for one in travels:
+        arrival += one.duration
+        settled = max(settled, arrival + one.settle)
+    return settled if must_settle else arrival
 
 
 def _rest(
@@ -266,7 +276,9 @@ def travel_many(
             must_settle=must_settle,
         )
         time = count * leg + np.where(none_left, 0.0, after.duration)
-        settling = np.where(none_left, law.settle, after.settle)
+        settling = np.where(
+            none_left, law.settle, np.maximum(after.settle, law.settle - after.duration)
+        )
         cost = time + settling if must_settle else time
         won = cost < least[beyond]
         spots = np.flatnonzero(beyond)[won]
