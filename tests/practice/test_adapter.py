@@ -101,6 +101,12 @@ def test_what_is_off_the_ice_or_only_a_template_never_stands_on_a_sheet():
     assert on_the_ice((L01, off, template)) == (L01,)
 
 
+def test_families_for_special_evenings_come_only_when_asked_for():
+    sledge = L01.with_changes(family=Family.SLEDGE)
+    assert on_the_ice((L01, sledge)) == (L01,)
+    assert on_the_ice((L01, sledge), also=frozenset({Family.SLEDGE})) == (L01, sledge)
+
+
 def test_games_and_team_drills_are_not_block_material():
     assert not static_facts(L01.with_changes(kind=DrillKind.GAME), SHEET).for_block
     assert not static_facts(L01.with_changes(family=Family.TEAM), SHEET).for_block

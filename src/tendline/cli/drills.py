@@ -131,7 +131,7 @@ def check(
 
     NAME is a drill's id or title, or a script file.
     """
-    from tendline.drill import check_drill, repairs
+    from tendline.drill import Repair, check_drill, repairs, verdict
 
     with session_of(context).store() as store:
         settings = store.choices.settings()
@@ -139,27 +139,37 @@ def check(
         run = _run(store, found, level)
         with step("Checking the rules"):
             findings = check_drill(found, run, settings=settings)
-        mended = ()
+        mended: tuple[Repair, ...] = ()
         if with_repairs:
             with step("Computing repairs"):
-                mended = repairs(found, level=run.level, settings=settings)
+                mended = repairs(found, settings=settings)
     if as_json:
         print_json(
             {
                 "drill": found.id,
                 "findings": findings,
-                "repairs": [{"name": one.name, "price": one.price} for one in mended],
+                "verdict": verdict(run, findings),
+                "repairs": [
+                    {
+                        "name": one.name,
+                        "text": one.text,
+                        "price": one.price,
+                        "mends": one.mends,
+                        "leaves": one.leaves,
+                    }
+                    for one in mended
+                ],
             }
         )
         return
     click.echo(f"{found.title} at {run.level.value}: {_shots(run)}")
+    click.echo(verdict(run, findings))
     for one in findings:
-        click.echo(f"{one.rule} ({one.level.value}): {one.text}")
-        click.echo(f"   evidence: {one.evidence}; limit: {one.limit_owner}")
-    if not findings:
-        click.echo("No rule broken, by the limits above: tendline plan --rules lists them.")
+        click.echo(f"{one.level.value}: {one.words}")
     for repair in mended:
-        click.echo(f"Repair: {repair.name}. {repair.price}")
+        click.echo(f"Repair, {repair.name}: {repair.text} Price: {repair.price.words}.")
+        if repair.leaves:
+            click.echo(f"   still against it: {', '.join(repair.leaves)}")
 
 
 @drill.command(

@@ -12,6 +12,8 @@ if TYPE_CHECKING:
     from tendline.store import Store
     from tendline.work.tonight import Evening, Tonight
 
+_SPECIAL = ("sledge hockey", "outdoor ice", "alone on the ice")
+_SHOWN = 8
 F = TypeVar("F", bound=Callable[..., Any])
 
 
@@ -37,6 +39,8 @@ def evening_options(function: F) -> F:
         click.option("--skaters", type=click.IntRange(0), default=None, help="Skaters there."),
         click.option("--helpers", type=click.IntRange(0), default=None,
                      help="People free to serve the block."),
+        click.option("--also", type=click.Choice(_SPECIAL), multiple=True,
+                     help="Drills for a special evening too."),
         click.option("--last", type=click.IntRange(1), default=6, show_default=True,
                      help="How many of her last games count."),
     )  # fmt: skip
@@ -47,6 +51,7 @@ def evening_options(function: F) -> F:
 
 def evening_of(values: dict[str, Any], today: datetime, store: Store) -> Evening:
     """Return the evening that the options describe."""
+    from tendline.drill.vocabulary import Family
     from tendline.practice import PlanKind
     from tendline.work.demo import TODAY
     from tendline.work.tonight import Evening
@@ -69,6 +74,7 @@ def evening_of(values: dict[str, Any], today: datetime, store: Store) -> Evening
         skaters=values["skaters"],
         helpers=values["helpers"],
         last=values["last"],
+        also=frozenset(Family(one) for one in values["also"]),
     )
 
 
@@ -77,15 +83,18 @@ def print_tonight(made: Tonight) -> None:
     for sentence in made.answer:
         click.echo(sentence)
     if made.games:
-        click.echo(f"Counted in {len(made.games)} games of {made.focus_name}: "
-                   f"{'; '.join(made.games)}.")  # fmt: skip
+        shown = "; ".join(made.games[-_SHOWN:])
+        more = len(made.games) - _SHOWN
+        first = f"{more} earlier ones and " if more > 0 else ""
+        click.echo(f"Counted in {len(made.games)} games of {made.focus_name}: {first}{shown}.")
     click.echo("")
     print_sheet(made.sheet)
 
 
 def print_sheet(sheet: Any) -> None:
     """Print a sheet as text: clock times, drills, a line for every goaltender, reasons."""
-    click.echo(f"{sheet.title}, {sheet.team}, {sheet.day:%A %d %B %Y}, {sheet.place}")
+    parts = (sheet.title, sheet.team, f"{sheet.day:%A %d %B %Y}", sheet.place)
+    click.echo(", ".join(part for part in parts if part))
     for one in sheet.segments:
         click.echo(f"{one.begin:%H:%M}-{one.end:%H:%M}  {one.title} ({one.kind.value})")
         if one.kind.value == "pause":

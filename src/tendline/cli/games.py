@@ -32,7 +32,7 @@ def game() -> None:
 @game.command(
     "new", cls=Command,
     examples=(
-        'tendline game new "Lakeside U15" --goaltender ida --level U15 --day 2026-01-10 --id sat',
+        'tendline game new "Lakeside U15" --goaltender ida --level U15 --day 2026-01-10 --id sunday',
     ),
 )  # fmt: skip
 @click.argument("opponent")
@@ -97,7 +97,7 @@ def shot(
     """
     from tendline.base import InputError, unknown_name
     from tendline.cli.places import place
-    from tendline.ice import rink
+    from tendline.ice import require_on_ice, rink
     from tendline.work.games import log_shot
 
     *words, result = where
@@ -110,6 +110,7 @@ def shot(
         name = game_id or _newest(store)
         sheet = rink(store.club.get().rule_set)
         x, y = place(",".join(words) if len(words) > 1 else words[0], sheet, item="shot")
+        require_on_ice(sheet, x=x, y=y, item="shot")
         after = log_shot(
             store, name, x=x, y=y, result=results[result],
             situation=ScoringSituation(situation) if situation else None,

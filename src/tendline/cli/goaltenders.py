@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 import click
@@ -24,12 +25,12 @@ def goaltender() -> None:
 @click.argument("person")
 @click.option("--name", default="", help="What to call her; initials will do.")
 @click.option(
-    "--level", type=click.Choice([one.value for one in Level]), default=Level.U18.value,
-    show_default=True, help="Playing level.",
+    "--level", type=click.Choice([one.value for one in Level]), default=None,
+    help="Playing level; her age class if not given.",
 )  # fmt: skip
 @click.option(
-    "--catches", type=click.Choice([one.value for one in Side]), default=Side.LEFT.value,
-    show_default=True, help="Her catching hand.",
+    "--catches", type=click.Choice([one.value for one in Side]), default=None,
+    help="Her catching hand; left if not given.",
 )  # fmt: skip
 @click.option("--stature", type=float, default=None, help="Height, metres.")
 @click.option("--born", type=int, default=None, help="Year of birth.")
@@ -39,8 +40,8 @@ def add(
     context: click.Context,
     person: str,
     name: str,
-    level: str,
-    catches: str,
+    level: str | None,
+    catches: str | None,
     stature: float | None,
     born: int | None,
     team: str,
@@ -50,10 +51,11 @@ def add(
 
     with session_of(context).store() as store:
         saved = save_goaltender(
-            store, person, name=name, level=Level(level), catching_hand=Side(catches),
-            stature=stature, birth_year=born, team=team,
+            store, person, day=date.today(), name=name, level=Level(level) if level else None,
+            catching_hand=Side(catches) if catches else None, stature=stature, birth_year=born,
+            team=team,
         )  # fmt: skip
-    click.echo(f"Saved: {saved}.")
+    click.echo(f"Saved: {saved.display_name}.")
 
 
 @goaltender.command(
@@ -66,7 +68,7 @@ def list_goaltenders(context: click.Context, as_json: bool) -> None:
     from tendline.work.goaltenders import goaltenders
 
     with session_of(context).store() as store:
-        found = goaltenders(store)
+        found = goaltenders(store, date.today())
     if as_json:
         print_json(found)
     elif not found:

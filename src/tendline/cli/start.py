@@ -121,5 +121,5 @@ def _listen(host: str, port: int) -> socket.socket:
 _PLAIN_EVENING: dict[str, Any] = {
     "team": "", "day": None, "start": None, "minutes": None, "block": False, "place": "full ice",
     "block_place": "one corner, no net", "nets": None, "present": (), "focus": "",
-    "skaters": None, "helpers": None, "last": 6,
+    "skaters": None, "helpers": None, "last": 6, "also": (),
 }  # fmt: skip

@@ -60,6 +60,8 @@ _RUN_WORDS: dict[str, str] = {
     MoveKind.T_PUSH: "long pushes",
 }
 _NOT_ON_A_SHEET = frozenset({DrillKind.TEMPLATE, DrillKind.ROUTINE})
+SPECIAL_EVENINGS = frozenset({Family.SLEDGE, Family.OUTDOOR, Family.ALONE})
+"""Families that only stand on a sheet when the coach asks for them."""
 _PLANNED = frozenset({"V1", "V2", "V3", "V19"})
 """Rules that stop a drill by itself; ages and people are the plan's own business."""
 _FEWEST_FOR_TEAM = 4
@@ -212,12 +214,21 @@ def scripted_moves(drill: Drill) -> frozenset[str]:
     return frozenset(words)
 
 
-def on_the_ice(drills: Sequence[Drill]) -> tuple[Drill, ...]:
-    """Return the drills that may stand on a practice sheet (no templates, nothing off the ice)."""
+def on_the_ice(
+    drills: Sequence[Drill], *, also: frozenset[Family] = frozenset()
+) -> tuple[Drill, ...]:
+    """Return the drills that may stand on a practice sheet.
+
+    Left out: templates, routines, what is done off the ice or before a game, and families for
+    special evenings (sledge hockey, outdoor ice, alone on the ice) unless named in ``also``.
+    """
     return tuple(
         one
         for one in drills
-        if one.kind not in _NOT_ON_A_SHEET and one.ice.use is not IceUse.OFF_ICE
+        if one.kind not in _NOT_ON_A_SHEET
+        and one.ice.use is not IceUse.OFF_ICE
+        and (one.family not in SPECIAL_EVENINGS or one.family in also)
+        and not (one.family is Family.WARM_UP and Theme.WARM_UP in one.themes)
     )
 
 

@@ -17,6 +17,7 @@ from typing import Any
 import tendline
 from tendline.base import DEFAULT_SETTINGS, Level, Settings, TendlineError
 from tendline.drill import Drill, format_drill, library, parse_drill, simulate
+from tendline.drill.vocabulary import Family
 from tendline.ice import Rink, rink
 from tendline.practice import DrillFacts, Load, PracticeRules, Request
 from tendline.practice.adapter import (
@@ -53,17 +54,19 @@ def planning_facts(
     request: Request,
     *,
     rules: PracticeRules,
+    also: frozenset[Family] = frozenset(),
     settings: Settings = DEFAULT_SETTINGS,
 ) -> tuple[DrillFacts, ...]:
     """Return every drill as the planner takes it.
 
     Drills that could stand on the sheet are run on the clock at the youngest goaltender's level;
-    those that the request rules out anyway keep what the script says.
+    those that the request rules out anyway keep what the script says. ``also``: families for
+    special evenings that are wanted tonight.
     """
     sheet = rink(store.club.get().rule_set)
     runs = _Kept.load()
     found = []
-    for drill in on_the_ice(all_drills(store)):
+    for drill in on_the_ice(all_drills(store), also=also):
         facts = static_facts(drill, sheet)
         parts = [p for p, ours in ((False, facts.for_block), (True, facts.for_team)) if ours]
         fits = any(not misfits(facts, request, rules, with_team=part) for part in parts)

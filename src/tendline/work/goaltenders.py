@@ -1,16 +1,14 @@
-"""The goaltenders of a club: add, list, export, erase; as little as possible is kept."""
+"""The goaltenders of a club: their files, read and written; as little as possible is kept."""
 
 from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
-from typing import Any
+from datetime import date
 
-from tendline.base import InputError, Level, Side, require_number
+from tendline.base import InputError, Level, Side
+from tendline.people import GoaltenderFile, level_on
 from tendline.store import Store, Team
-
-_LOW_STATURE, _HIGH_STATURE = 0.9, 2.2
-_EARLIEST, _LATEST = 1920, 2100
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,61 +22,60 @@ class GoaltenderLine:
     games: int
 
 
+def file_of(store: Store, person: str) -> GoaltenderFile | None:
+    """Return a goaltender's file, or None where none is kept (an imported game's, say)."""
+    return store.people.file(person) if person in store.people.ids() else None
+
+
 def save_goaltender(
     store: Store,
     person: str,
     *,
+    day: date,
     name: str = "",
-    level: Level = Level.U18,
-    catching_hand: Side = Side.LEFT,
+    level: Level | None = None,
+    catching_hand: Side | None = None,
     stature: float | None = None,
     birth_year: int | None = None,
     team: str = "",
-) -> str:
-    """Add a goaltender or change her, put her on a team if one is named; return her name.
+) -> GoaltenderFile:
+    """Add a goaltender or change what is given of her; put her on a team if one is named.
 
-    Raises ``InputError`` for a short name with other than letters, digits and dashes, or for a
-    stature or year that cannot be.
+    ``day``: when the stature was noted. Raises ``InputError`` for a short name with other than
+    small letters, digits and dashes, or for a stature or year that cannot be.
     """
     if not re.fullmatch(r"[a-z0-9][a-z0-9-]{0,40}", person):
         raise InputError(
             "a short name is made of small letters, digits and dashes", came=f"'{person}'",
             allowed="for example ida or ida-2",
         )  # fmt: skip
-    document: dict[str, Any] = {
-        **(store.people.get(person) if person in store.people.ids() else {}),
-        "id": person,
-        "name": name or person,
-        "level": level.value,
-        "catching_hand": catching_hand.value,
-    }
+    file = file_of(store, person) or GoaltenderFile(id=person, display_name=name or person)
+    file = replace(
+        file,
+        display_name=name or file.display_name,
+        level=level or file.level,
+        catching_hand=catching_hand or file.catching_hand,
+        birth_year=birth_year or file.birth_year,
+    )
     if stature is not None:
-        document["stature"] = require_number(
-            "stature", stature, low=_LOW_STATURE, high=_HIGH_STATURE, unit="m", item=person
-        )
-    if birth_year is not None:
-        document["birth_year"] = int(
-            require_number(
-                "year of birth", birth_year, low=_EARLIEST, high=_LATEST, unit="", item=person
-            )
-        )
-    store.people.save(person, document)
+        file = file.with_stature(stature, day)
+    store.people.save_file(file)
     if team:
-        _join(store, person, team, level)
-    return str(document["name"])
+        _join(store, person, team, level_on(file, day))
+    return file
 
 
-def goaltenders(store: Store) -> tuple[GoaltenderLine, ...]:
+def goaltenders(store: Store, day: date) -> tuple[GoaltenderLine, ...]:
     """Return every goaltender in the club's file."""
     return tuple(
         GoaltenderLine(
-            id=one,
-            name=str(file.get("name") or file.get("display_name") or one),
-            level=str(file.get("level", "")),
-            catches=str(file.get("catching_hand", "")),
-            games=len(store.games.headers(goaltender=one)),
+            id=one.id,
+            name=one.display_name,
+            level=level_on(one, day).value,
+            catches=one.catching_hand.value,
+            games=len(store.games.headers(goaltender=one.id)),
         )
-        for one, file in store.people.all().items()
+        for one in store.people.files()
     )
 
 

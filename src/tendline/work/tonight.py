@@ -12,12 +12,13 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, replace
 from datetime import date, time, timedelta
-from typing import Any
 
 from tendline.base import InputError, Level, NotFoundError, build
 from tendline.drill import Drill
+from tendline.drill.vocabulary import Family
 from tendline.ice import rink
 from tendline.log import Findings, Game
+from tendline.people import left_out_on, level_on
 from tendline.practice import (
     DrillFacts,
     IceSlot,
@@ -39,15 +40,18 @@ from tendline.practice import (
 from tendline.practice.season import monday_of
 from tendline.practice.spaces import CORNER, FULL_ICE
 from tendline.store import Practice, Store, Team
-from tendline.work.cost import cost_of
+from tendline.work.cost import Cost, cost_of
 from tendline.work.demo import TODAY
 from tendline.work.drills import all_drills, planning_facts
 from tendline.work.games import new_id
+from tendline.work.goaltenders import file_of
 from tendline.work.names import names
 from tendline.work.season import plan_for
 
 RECENT_PRACTICES = 3
 LAST_GAMES = 6
+_SKATERS, _HELPERS = 15, 1
+"""Where no team says how many there are."""
 Tell = Callable[[str], AbstractContextManager[None]]
 
 
@@ -57,7 +61,8 @@ class Evening:
 
     ``present``: ids of the goaltenders there (empty: the team's); ``focus``: whose games decide
     (empty: the one with most shots logged); ``helpers`` and ``skaters`` None: the team's numbers;
-    ``nets`` None: as many as usually stand on that ice.
+    ``nets`` None: as many as usually stand on that ice; ``also``: families of drills for special
+    evenings (sledge hockey, outdoor ice, alone).
     """
 
     team: str = ""
@@ -74,6 +79,7 @@ class Evening:
     skaters: int | None = None
     last: int = LAST_GAMES
     fixed: tuple[TeamSegment, ...] = ()
+    also: frozenset[Family] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +90,7 @@ class Tonight:
     team: Team
     focus: str
     focus_name: str
-    findings: Findings | None
+    cost: Cost | None
     games: tuple[str, ...]
     needs: tuple[Need, ...]
     stage: str
@@ -93,9 +99,14 @@ class Tonight:
     drills: tuple[DrillFacts, ...]
 
     @property
+    def findings(self) -> Findings | None:
+        """Return what the games say to train, None where none is logged."""
+        return self.cost.found if self.cost else None
+
+    @property
     def answer(self) -> tuple[str, ...]:
         """Return the answer in sentences: what it cost, then what tonight does about it."""
-        lines = self.findings.answer if self.findings else ()
+        lines = self.cost.answer if self.cost else ()
         if not lines:
             lines = (f"No game of {self.focus_name} is logged yet: the stage's theme decides.",)
         drills = [one for one in self.sheet.segments if one.drill_id]
@@ -123,6 +134,8 @@ def tonight(store: Store, evening: Evening, *, tell: Tell = silent) -> Tonight:
     team = team_of(store, evening.team)
     settings = store.choices.settings()
     present = evening.present or team.goaltenders
+    if evening.focus and not evening.team and not evening.present:
+        present = present if evening.focus in present else (evening.focus,)
     if not present:
         raise InputError(
             "a practice needs a goaltender", item=team.name,
@@ -134,15 +147,15 @@ def tonight(store: Store, evening: Evening, *, tell: Tell = silent) -> Tonight:
     if focus not in games:
         games[focus] = store.games.of(focus, last=evening.last, settings=settings)
     stage, stage_needs = stage_of(store, day)
-    found = None
+    cost = None
     if games[focus]:
         with tell("Working out what the games cost and why"):
             refused = tuple(one.theme for one in store.choices.refusals(focus))
-            found = cost_of(
-                games[focus], focus, stage_theme=", ".join(one.name for one in stage_needs),
+            cost = cost_of(
+                store, games[focus], focus, stage_theme=", ".join(one.name for one in stage_needs),
                 refused=refused, settings=settings,
             )  # fmt: skip
-    needs = (*stage_needs, *needs_of(found))
+    needs = (*stage_needs, *needs_of(cost))
     full = names(store)
     called = short_names({one: full.get(one, one) for one in present})
     request = Request(
@@ -165,28 +178,32 @@ def tonight(store: Store, evening: Evening, *, tell: Tell = silent) -> Tonight:
     )
     with tell("Running the drills on the clock"):
         drills = planning_facts(
-            store, request, rules=build(PracticeRules, settings), settings=settings
+            store,
+            request,
+            rules=build(PracticeRules, settings),
+            also=evening.also,
+            settings=settings,
         )
     with tell("Choosing drills and writing the sheet"):
         sheet = plan_practice(request, drills, settings=settings)
     return Tonight(
         evening=replace(evening, day=day), team=team, focus=focus,
-        focus_name=full.get(focus, focus), findings=found,
+        focus_name=full.get(focus, focus), cost=cost,
         games=tuple(f"{g.day:%d %b} {g.opponent}" for g in games[focus]),
         needs=needs, stage=stage, request=request, sheet=sheet, drills=drills,
     )  # fmt: skip
 
 
-def needs_of(found: Findings | None) -> tuple[Need, ...]:
+def needs_of(cost: Cost | None) -> tuple[Need, ...]:
     """Return what the games say to train, as the planner takes it."""
-    if found is None:
+    if cost is None:
         return ()
     return tuple(
         Need(
             name=one.theme, themes=one.themes, situations=one.situations, count=one.count,
             of=one.of, sure=_in_brackets(one.sure),
         )
-        for one in found.themes
+        for one in cost.found.themes
     )  # fmt: skip
 
 
@@ -215,38 +232,46 @@ def keep(store: Store, made: Tonight) -> str:
 
 
 def team_of(store: Store, name: str) -> Team:
-    """Return a team by name or id; with no name, the only or first team that has goaltenders."""
+    """Return a team by name or id; with no name, the one with most goaltenders.
+
+    Without any team, everybody in the club's file counts as one; without a file of anybody, the
+    goaltender with most logged games (an imported one, say).
+    """
     if name:
         return store.club.team(name)
     known = [one for one in store.club.teams() if one.goaltenders]
     if known:
         return max(known, key=lambda one: len(one.goaltenders))
     people = store.people.ids()
-    if not people:
+    headers = store.games.headers()
+    played = Counter(who for one in headers for who in one.goaltenders)
+    if not people and not played:
         raise NotFoundError(
             "there is no goaltender in the club's file",
             hint="Add one: tendline goaltender add, or look at the demo club: --demo.",
         )
-    first = store.people.get(people[0])
-    level = Level(str(first.get("level", Level.ADULT.value)))
-    return Team(id="", name="", level=level, goaltenders=people, skaters=15, helpers=1)
+    level = headers[0].level if headers else Level.ADULT
+    there = people or (max(sorted(played), key=lambda one: played[one]),)
+    return Team(id="", name="", level=level, goaltenders=there, skaters=_SKATERS, helpers=_HELPERS)
 
 
 def roster_goaltender(
     store: Store, person: str, games: tuple[Game, ...], day: date, level: Level, *, name: str
 ) -> RosterGoaltender:
-    """Return a goaltender as the planner takes her, with her own past."""
-    known = store.people.all().get(person)
-    file: Mapping[str, Any] = known or {}
-    played = [one for one in games if any(s.goaltender == person for s in one.shots)]
-    shots = [sum(s.on_goal for s in one.shots if s.goaltender == person) for one in played]
+    """Return a goaltender as the planner takes her, with her own past and what she leaves out."""
+    file = file_of(store, person)
+    shots = [
+        sum(s.on_goal for s in one.shots if s.goaltender == person)
+        for one in games
+        if any(s.goaltender == person for s in one.shots)
+    ]
     return RosterGoaltender(
         id=person,
         name=name,
-        level=Level(str(file["level"])) if "level" in file else level,
+        level=level_on(file, day) if file else level,
         game_shots=sum(shots) / len(shots) if shots else None,
         past=_past_loads(store, person, day),
-        restrictions=frozenset(str(one) for one in file.get("restrictions", ())),
+        restrictions=frozenset(x.value for x in left_out_on(file, day)) if file else frozenset(),
     )
 
 
