@@ -304,8 +304,8 @@ TREMBLE = assumed(
     low=0.0, high=0.5, note="An attack does not always find its best option.",
 )  # fmt: skip
 BAND_COST = assumed(
-    "play.band_cost", "Depths that cost at most this much more than the best are as good", 0.01,
-    "share", low=0.001, high=0.05, note="0.01 is one goal in a hundred such attacks.",
+    "play.band_cost", "Depths that cost at most this much more than the best are as good", 0.005,
+    "share", low=0.001, high=0.05, note="0.005 is one goal in two hundred such attacks.",
 )  # fmt: skip
 DEPTH_LEAST = assumed(
     "play.depth_least", "Nearest to the goal's centre that she stands", 0.3, "m",

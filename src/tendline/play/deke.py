@@ -22,8 +22,12 @@ from tendline.play.lanes import Array, Point, skating_time
 from tendline.play.parameters import AttackModel, PlayParameters
 from tendline.play.situation import Goaltender, Situation
 
-LINE_PLACES = 10
-"""Places on the puck's line at which the move is tried; between them the loss runs straight."""
+LINE_PLACES = 8
+"""Depths at which the move is tried; between them the loss runs straight."""
+COMMIT_OFFSETS = (-1.2, -0.5, -0.2, 0.0, 0.2, 0.5, 1.2)
+"""Distances [m] from the puck's line, to her left, at which the move is tried."""
+SHADES = np.linspace(-0.3, 0.3, 25)
+"""Distances [m] from the line among which she picks the best to be met at."""
 FAR = 50.0
 """A retreat that never comes to its end [m]."""
 
@@ -107,25 +111,78 @@ def retreats(puck: Point, depths: Array, situation: Situation, goaltender: Goalt
     return law.covered_many(FAR, np.maximum(times - goaltender.motion.reaction, 0.0))
 
 
-def best_commit(
-    along: Array, aside: Array, here: Array, depths: Array, at_depths: Array, backed: Array
-) -> tuple[Array, NDArray[np.bool_]]:
-    """Return the least goal chance (m,) she can hold him to, and whether by staying put.
+@dataclass(frozen=True, slots=True)
+class Surface:
+    """His chances by where she is when he commits.
 
-    She stands ``along`` (m,) [m] out on the puck's line and ``aside`` (m,) off it; ``here`` (m,)
-    is the chance if he commits against her there, ``at_depths`` (n,) against her at ``depths``
-    (n,) on the line, which she reaches if it lies no further than ``backed`` (n,) from her and
-    not further out than she is. Between depths both chance and reach run straight.
+    ``chance`` (blocks, offsets, n) at ``COMMIT_OFFSETS`` and ``depths`` (n,) [m]; ``backed`` (n,)
+    [m] is how far she can have retreated when he commits at each depth. Between those places each
+    of his moves runs straight; he takes the best of them.
     """
-    room = backed[None, :] - np.hypot(along[:, None] - depths[None, :], aside[:, None])
-    out = np.minimum(along[:, None] - depths[None, :], room)
-    best = np.where(out >= 0.0, at_depths[None, :], np.inf).min(axis=1)
-    for index in range(len(depths) - 1):
-        near, far = out[:, index], out[:, index + 1]
-        crosses = (near >= 0.0) != (far >= 0.0)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            part = np.where(crosses, near / (near - far), 0.0)
-        level = at_depths[index] + part * (at_depths[index + 1] - at_depths[index])
-        best = np.where(crosses, np.minimum(best, level), best)
-    stays = ~(best < here)
-    return np.where(stays, here, best), stays
+
+    depths: Array
+    chance: Array
+    backed: Array
+
+    def at(self, along: Array, aside: Array) -> Array:
+        """Return his chance (m,) against her at ``along`` and ``aside`` (m,) [m] of the line.
+
+        Beyond the places tried, the nearest of them counts.
+        """
+        row, across = _cell(np.asarray(COMMIT_OFFSETS), aside)
+        column, out = _cell(self.depths, along)
+        near = (1.0 - out) * self.chance[:, row, column] + out * self.chance[:, row, column + 1]
+        far = (1.0 - out) * self.chance[:, row + 1, column] + out * (
+            self.chance[:, row + 1, column + 1]
+        )
+        return np.asarray(((1.0 - across) * near + across * far).max(axis=0))
+
+    def shaded(self) -> tuple[Array, Array]:
+        """Return the least chance (n,) at each depth and how far off the line (n,) that is."""
+        along = np.repeat(self.depths, len(SHADES))
+        chance = self.at(along, np.tile(SHADES, len(self.depths))).reshape(len(self.depths), -1)
+        best = chance.argmin(axis=1)
+        return chance.min(axis=1), SHADES[best]
+
+
+def best_commit(surface: Surface, along: Array, aside: Array) -> tuple[Array, Array, Array]:
+    """Return the least goal chance (m,) she can hold him to, and where (m,) along and aside.
+
+    She stands ``along`` (m,) [m] out on the puck's line and ``aside`` (m,) off it. She may be met
+    there, or at the best place of any depth that is not further out than she is and no further
+    from her than she can back up by then. Between depths chance and reach run straight.
+    """
+    here = surface.at(along, aside)
+    chance, shade = surface.shaded()
+    depths, backed = surface.depths, surface.backed
+    ahead = along[:, None] - depths[None, :]
+    away = np.hypot(ahead, aside[:, None] - shade[None, :])
+    out = np.minimum(ahead, backed[None, :] - away)
+    best, best_along, best_aside = here, along.astype(float), aside.astype(float)
+    for index in range(len(depths)):
+        parts = [(out[:, index] >= 0.0, np.zeros_like(here))]
+        if index + 1 < len(depths):
+            near, far = out[:, index], out[:, index + 1]
+            crosses = (near >= 0.0) != (far >= 0.0)
+            parts.append(
+                (crosses, np.where(crosses, near / np.where(crosses, near - far, 1.0), 0.0))
+            )
+        after = min(index + 1, len(depths) - 1)
+        for possible, part in parts:
+            level = chance[index] + part * (chance[after] - chance[index])
+            better = possible & (level < best)
+            best = np.where(better, level, best)
+            best_along = np.where(
+                better, depths[index] + part * (depths[after] - depths[index]), best_along
+            )
+            best_aside = np.where(
+                better, shade[index] + part * (shade[after] - shade[index]), best_aside
+            )
+    return best, best_along, best_aside
+
+
+def _cell(knots: Array, values: Array) -> tuple[NDArray[np.int64], Array]:
+    """Return the stretch between knots in which each value lies, and the share along it."""
+    held = np.clip(values, knots[0], knots[-1])
+    index = np.clip(np.searchsorted(knots, held, side="right") - 1, 0, len(knots) - 2)
+    return index, (held - knots[index]) / (knots[index + 1] - knots[index])

@@ -12,11 +12,19 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from tendline.body import Build, Capsules, capsules, post_pose
 from tendline.ice import Goal
-from tendline.play.deke import BLOCKS, Moves, best_commit, commit_depths, moves_from, retreats
+from tendline.play.deke import (
+    BLOCKS,
+    COMMIT_OFFSETS,
+    Moves,
+    Surface,
+    best_commit,
+    commit_depths,
+    moves_from,
+    retreats,
+)
 from tendline.play.geometry import bodies_at
 from tendline.play.ground import Line
 from tendline.play.lanes import Array, Point, hidden_share
@@ -49,15 +57,9 @@ FINE, COARSE = (37, 25), (15, 11)
 
 @dataclass(frozen=True, slots=True)
 class Commits:
-    """Going round her at places on the puck's line: what does not depend on where she stands.
+    """Going round her wherever she is met: the surface, the candidates and chances behind it."""
 
-    ``depths`` (n,) [m], ``chance`` (n,) of a goal if he commits there, ``backed`` (n,) [m] how far
-    she can have retreated by then, ``moves`` and ``chances`` (ways, 4 n) behind them.
-    """
-
-    depths: Array
-    chance: Array
-    backed: Array
+    surface: Surface
     candidates: Candidates
     chances: Array
 
@@ -78,6 +80,12 @@ class Engine:
     def puck(self) -> Point:
         """Return where the puck lies [m]."""
         return self.situation.puck_place
+
+    def puck_line_place(self, along: float, aside: float) -> Point:
+        """Return the place [m] at ``along`` and ``aside`` of the line from the goal to the puck."""
+        away = math.hypot(*self.puck)
+        ux, uy = self.puck[0] / away, self.puck[1] / away
+        return (along * ux - aside * uy, along * uy + aside * ux)
 
     def on_grid(self, grid: MouthGrid) -> Engine:
         """Return the same engine with other targets on the goal mouth."""
@@ -182,12 +190,13 @@ def loss_table(engine: Engine, poses: Array) -> LossTable:
 
 def _table(engine: Engine, poses: Array, least: Array) -> LossTable:
     chance = np.empty((len(poses), len(engine.threats)))
-    for column, (threat, rows) in enumerate(_segments(engine, len(poses))):
+    row = 0
+    for column, threat in enumerate(engine.threats):
         if threat.option.kind is OptionKind.DEKE:
-            here = least[rows].reshape(BLOCKS, -1).max(axis=0)
-            chance[:, column], _ = _deke_answer(engine, poses, here)
+            chance[:, column] = best_commit(commits(engine).surface, *_on_line(engine, poses))[0]
         else:
-            chance[:, column] = least[rows]
+            chance[:, column] = least[row : row + len(poses)]
+            row += len(poses)
     comes_off = np.array([one.comes_off for one in engine.threats])
     cut = engine.parameters.model.cut_loss
     return LossTable(comes_off * chance + (1.0 - comes_off) * cut, chance)
@@ -197,24 +206,20 @@ def meetings(engine: Engine, pose: Array) -> tuple[Meeting, ...]:
     """Return how each threat meets her at one ``pose`` (1, 3)."""
     here = _all_candidates(engine, pose)
     chances = fire(engine, here)
-    least = least_answer(chances)
-    table = _table(engine, pose, least)
-    found = []
-    for column, (threat, rows) in enumerate(_segments(engine, 1)):
-        of, from_chances, row = here, chances, rows.start
+    table = _table(engine, pose, least_answer(chances))
+    found, row = [], 0
+    for column, threat in enumerate(engine.threats):
+        chance, loss = table.chance[0, column], table.loss[0, column]
         if threat.option.kind is OptionKind.DEKE:
-            blocks = least[rows]
-            answer, stays = _deke_answer(engine, pose, blocks.max(keepdims=True))
-            row = rows.start + int(blocks.argmax())
-            if not stays[0]:
-                line = commits(engine)
-                place = int(np.nanargmin(np.abs(line.chance - answer[0])))
-                at_place = least_answer(line.chances).reshape(BLOCKS, -1)[:, place]
-                of, from_chances = line.candidates, line.chances
-                row = int(at_place.argmax()) * len(line.depths) + place
-        found.append(
-            _meeting(of, from_chances, row, table.chance[0, column], table.loss[0, column])
-        )
+            _, along, aside = best_commit(commits(engine).surface, *_on_line(engine, pose))
+            x, y = engine.puck_line_place(float(along[0]), float(aside[0]))
+            part = _deke_part(engine, threat, engine.line.poses(np.array([[x, y]])))
+            there = _candidates(engine, [part])
+            his = fire(engine, there)
+            found.append(_meeting(there, his, int(least_answer(his).argmax()), chance, loss))
+        else:
+            found.append(_meeting(here, chances, row, chance, loss))
+            row += 1
     return tuple(found)
 
 
@@ -242,45 +247,32 @@ def _triple(values: Array) -> tuple[float, float, float]:
     return (float(values[0]), float(values[1]), float(values[2]))
 
 
-def _segments(engine: Engine, count: int) -> list[tuple[Threat, slice]]:
-    """Return the rows of each threat among all candidates for ``count`` places."""
-    found, first = [], 0
-    for threat in engine.threats:
-        size = count * (BLOCKS if threat.option.kind is OptionKind.DEKE else 1)
-        found.append((threat, slice(first, first + size)))
-        first += size
-    return found
-
-
-def _deke_answer(engine: Engine, poses: Array, here: Array) -> tuple[Array, NDArray[np.bool_]]:
-    """Return the chance (m,) of going round her, and whether she is met where she stands."""
-    line = commits(engine)
+def _on_line(engine: Engine, poses: Array) -> tuple[Array, Array]:
+    """Return how far along the puck's own line and how far to its left (m,) [m] poses are."""
     ux, uy = np.array(engine.puck) / np.hypot(*engine.puck)
-    along = poses[:, 0] * ux + poses[:, 1] * uy
-    aside = poses[:, 1] * ux - poses[:, 0] * uy
-    return best_commit(along, aside, here, line.depths, line.chance, line.backed)
+    return poses[:, 0] * ux + poses[:, 1] * uy, poses[:, 1] * ux - poses[:, 0] * uy
 
 
 def commits(engine: Engine) -> Commits:
-    """Return going round her at places on the line; worked out once for an engine."""
+    """Return going round her wherever she is met; worked out once for an engine."""
     known = engine.memo.get("commits")
     if known is not None:
         return known
     threat = next(one for one in engine.threats if one.option.kind is OptionKind.DEKE)
     depths = commit_depths(engine.puck, engine.parameters.model)
-    unit = np.array(engine.puck) / np.hypot(*engine.puck)
-    poses = engine.line.poses(depths[:, None] * unit)
-    found = _candidates(engine, [_deke_part(engine, threat, poses)])
+    places = np.array(
+        [engine.puck_line_place(depth, aside) for aside in COMMIT_OFFSETS for depth in depths]
+    )
+    found = _candidates(engine, [_deke_part(engine, threat, engine.line.poses(places))])
     chances = fire(engine, found)
-    made = Commits(
+    surface = Surface(
         depths=depths,
-        chance=least_answer(chances).reshape(BLOCKS, -1).max(axis=0),
+        chance=least_answer(chances).reshape(BLOCKS, len(COMMIT_OFFSETS), -1),
         backed=retreats(
             engine.puck, depths, engine.situation, engine.goaltender, engine.parameters
         ),
-        candidates=found,
-        chances=chances,
     )
+    made = Commits(surface, found, chances)
     engine.memo["commits"] = made
     return made
 
@@ -300,9 +292,7 @@ def _all_candidates(engine: Engine, poses: Array) -> Candidates:
     parts = []
     count = len(poses)
     for threat in engine.threats:
-        if threat.option.kind is OptionKind.DEKE:
-            parts.append(_deke_part(engine, threat, poses))
-        else:
+        if threat.option.kind is not OptionKind.DEKE:
             release = np.broadcast_to(np.array(threat.release), (count, 2))
             time, speed = np.full(count, threat.time), np.full(count, threat.speed)
             parts.append(_Part(threat, poses, release, time, speed))

@@ -18,14 +18,18 @@ from tendline.play.losses import Engine, loss_table, post_poses, target_grid
 from tendline.play.options import OptionKind
 from tendline.play.parameters import PlayParameters
 from tendline.play.recognise import attack, depth_name, numbers
-from tendline.play.result import DepthCurve, Place, Read
-from tendline.play.search import lowest_place
+from tendline.play.result import DepthCurve, OptionAnswer, Place, Read
+from tendline.play.search import TIE, lowest_place
 from tendline.play.situation import Goaltender, Situation
 from tendline.play.threats import threats
+from tendline.play.uncertainty import chance_spread, sensitivities
 from tendline.play.words import answer_words, reasons
 
 CURVE_STEP, QUICK_CURVE_STEP = 0.15, 0.3
 """Spacing of the depth curve [m], in full and while dragging."""
+
+
+MOST_RESTARTS = 4
 
 
 def read(
@@ -59,15 +63,61 @@ def read(
     engine, weights = prepare(
         situation, goaltender, parameters, habits=habits, options=options, fine=False
     )
-    line = engine.line
     near = (warm.depth, warm.offset) if warm is not None else None
-    depth, offset, _ = lowest_place(line, place_losses(engine, weights), near=near)
-    if detail:
-        engine = engine.on_grid(target_grid(situation.rink.goal, fine=True))
-        depth, offset, _ = lowest_place(
-            line, place_losses(engine, weights), near=(depth, offset), first_step=4
+    depth, offset, _ = lowest_place(engine.line, place_losses(engine, weights), near=near)
+    if not detail:
+        return _read_at(engine, weights, depth, offset, step=QUICK_CURVE_STEP)
+    engine = engine.on_grid(target_grid(situation.rink.goal, fine=True))
+    answer = _refined(engine, weights, (depth, offset))
+
+    def solve(other: PlayParameters, her: Goaltender) -> tuple[float, float]:
+        again, shares = prepare(situation, her, other, habits=habits, options=options, fine=False)
+        found = lowest_place(
+            again.line,
+            place_losses(again, shares),
+            near=(answer.depth, answer.offset),
+            first_step=4,
         )
-    return _read_at(engine, weights, depth, offset, step=CURVE_STEP if detail else QUICK_CURVE_STEP)
+        return found[0], found[2]
+
+    return replace(
+        answer,
+        options=_with_intervals(engine, answer),
+        sensitivities=sensitivities(engine, solve),
+    )
+
+
+def _refined(engine: Engine, weights: Weights, near: tuple[float, float]) -> Read:
+    """Return the answer on the engine's own grid, from a start found on a coarser one.
+
+    If the depth curve shows a better depth elsewhere, the search starts again from there.
+    """
+    losses = place_losses(engine, weights)
+    for _ in range(MOST_RESTARTS):
+        depth, offset, _ = lowest_place(engine.line, losses, near=near, first_step=4)
+        answer = _read_at(engine, weights, depth, offset, step=CURVE_STEP)
+        best = int(np.nanargmin(answer.curve.combined))
+        if answer.curve.combined[best] >= answer.loss - TIE:
+            break
+        near = (float(answer.curve.depth[best]), offset)
+    return answer
+
+
+def _with_intervals(engine: Engine, answer: Read) -> tuple[OptionAnswer, ...]:
+    """Return the options with the interval of each goal chance."""
+    spot = np.array([[answer.spot.x, answer.spot.y, answer.spot.facing]])
+    spread = {
+        threat.option: float(value)
+        for threat, value in zip(engine.threats, chance_spread(engine, spot), strict=True)
+    }
+    return tuple(
+        replace(
+            one,
+            chance_low=max(one.goal_chance - spread[one.option], 0.0),
+            chance_high=min(one.goal_chance + spread[one.option], 1.0),
+        )
+        for one in answer.options
+    )
 
 
 def evaluate_place(

@@ -5,11 +5,12 @@ from __future__ import annotations
 import numpy as np
 
 from tendline.base import LengthUnit, Level, show_length, show_seconds
+from tendline.body import sealed_post
 from tendline.play.decision import DepthBand
 from tendline.play.options import OptionKind
 from tendline.play.recognise import numbers_word
 from tendline.play.reply import Way
-from tendline.play.result import DepthCurve, DepthName, OptionAnswer, Read, Reason
+from tendline.play.result import Attack, DepthCurve, DepthName, OptionAnswer, Read, Reason
 from tendline.play.situation import Situation
 
 ON_THE_LINE = 0.05
@@ -57,8 +58,17 @@ def per_hundred(chance: float) -> str:
     return f"{text} goal in 100" if text in ("1", "1.0") else f"{text} goals in 100"
 
 
-def stand_words(depth: float, offset: float, name: DepthName, unit: LengthUnit) -> str:
+def stand_words(read: Read, unit: LengthUnit) -> str:
     """Return where to stand as one sentence."""
+    post = sealed_post(read.stance)
+    if post is not None:
+        return f"Stand on her {post.value} post."
+    depth, offset, name = read.depth, read.offset, read.depth_name
+    if read.attack is Attack.INDIRECT:
+        side = "left" if read.spot.y > 0 else "right"
+        aside = f"{show_length(abs(read.spot.y), unit)} to her {side} of the middle"
+        middle = "in the middle" if abs(read.spot.y) < ON_THE_LINE else aside
+        return f"Stand {show_length(read.spot.x, unit)} in front of the goal line, {middle}."
     where = "on the line"
     if abs(offset) >= ON_THE_LINE:
         side = "left" if offset > 0 else "right"
@@ -86,7 +96,7 @@ def answer_words(read: Read, unit: LengthUnit = LengthUnit.METRES) -> tuple[str,
     """Return the answer as two sentences: where to stand, and what costs most there."""
     worst = read.worst
     return (
-        stand_words(read.depth, read.offset, read.depth_name, unit),
+        stand_words(read, unit),
         f"What costs most is '{worst.words}': {per_hundred(worst.loss)}; {set_words(worst)}.",
     )
 
