@@ -278,13 +278,29 @@ class HerPlay:
         if target is None:
             target = self.advice(attack, asked, event)
         if one.kind == "rise" and (target is None or not self._threat(attack, time)):
-            target = self._home
+            target = self._next_threat(one, attack) or self._home
         if target is None:
             return
         run.reads.append((time, target))
         goal = self._worth(run.track.goal, target, rising=one.kind == "rise")
         if goal is not None:
             run.track.go(goal, time=time, wait=wait)
+
+    def _next_threat(self, one: Stimulus, attack: Attack) -> Pose | None:
+        """Return where to be against whoever brings the next puck of this repetition, if anybody.
+
+        She sees him come for it while the rebound is played; None when the repetition is over.
+        """
+        rep = one.event.rep if one.event is not None else 0
+        for event in attack.ordered:
+            if event.time <= one.time or event.kind not in (PuckKind.HELD, PuckKind.SHOT):
+                continue
+            if event.rep != rep or event.who[:1] in ("", Role.GOALTENDER.value):
+                return None
+            carrier = self._mover(attack, event.who, event.time, place=event.place)
+            standing = Mover(carrier.name, carrier.place, (0.0, 0.0), carrier.hand)
+            return advised(self.world, standing, *self._others(attack, event.who, event.time))
+        return None
 
     def _ahead(self, one: Stimulus, attack: Attack) -> float:
         """Return the moment for which she places herself against a carrier on the move.

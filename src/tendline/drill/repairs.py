@@ -55,7 +55,7 @@ class Price:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Repair:
-    """One repair: what it changes, the new drill and its run, what it mends and leaves, its price."""
+    """One repair: what it changes, the new drill and its run, what it mends, leaves and costs."""
 
     name: str
     text: str
