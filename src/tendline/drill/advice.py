@@ -19,10 +19,7 @@ from tendline.body import Pose, Stance
 from tendline.body.posts import post_pose
 from tendline.drill.skating import Point
 from tendline.drill.world import World
-from tendline.play.decision import combined_loss
-from tendline.play.losses import loss_table, poses_at
-from tendline.play.read import prepare
-from tendline.play.search import puck_line
+from tendline.play.read import place_losses, prepare
 from tendline.play.situation import Attacker, Defender, Situation
 
 DEPTHS = (0.5, 0.9, 1.3, 1.7, 2.1, 2.5, 3.0)
@@ -129,11 +126,9 @@ def _depth(
         )
     except InputError:
         return FALLBACK_DEPTH
-    line = puck_line(carrier.place, world.play.model)
+    line = engine.line
     depths = [one for one in DEPTHS if line.allows(one, 0.0)] or [line.least_depth]
-    places = np.array([line.place(one, 0.0) for one in depths])
-    table = loss_table(engine, poses_at(places, engine.puck))
-    loss = combined_loss(table.loss, weights.shares, weights.worst_share)
+    loss = place_losses(engine, weights)(np.array([line.place(one, 0.0) for one in depths]))
     if np.isnan(loss).all():
         return FALLBACK_DEPTH
     return float(depths[int(np.nanargmin(loss))])
