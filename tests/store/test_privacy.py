@@ -6,9 +6,11 @@ from datetime import date
 import pytest
 
 from tendline.base import Level, NotFoundError, ShotResult
-from tendline.log import Context, GoalRating, GoaltenderChange, NoteTaken, records
+from tendline.log import Context, GoalRating, GoaltenderChange, NoteTaken, event_to_dict, records
+from tendline.people import mentions
 from tendline.store import (
     Note,
+    OwnDrill,
     Practice,
     Refusal,
     Team,
@@ -18,11 +20,13 @@ from tendline.store import (
 )
 from tests.store.samples import EVENING, set_up, shot
 
+NAMES = {"ronja": "Ronja Aldercott", "milo": "Milo Fennimore"}
+
 
 @pytest.fixture
 def club(store):
     for person in ("ronja", "milo"):
-        store.people.save(person, {"id": person, "display_name": f"{person} of the file"})
+        store.people.save(person, {"id": person, "display_name": NAMES[person]})
         store.notes.save(
             Note(
                 id=f"n-{person}",
@@ -39,7 +43,7 @@ def club(store):
     store.club.save_team(Team(id="u15", name="U15", level=Level.U15, goaltenders=("ronja", "milo")))
     store.practices.save(
         Practice(id="p", day=date(2026, 11, 19), team="U15", done={"load": {"ronja": {"shots": 3}, "milo": {"shots": 4}}},
-                 sheet={"lines": [{"name": "ronja"}, {"name": "milo"}]})
+                 sheet={"lines": [{"name": "Ronja, Milo", "who": ["ronja", "milo"]}]})
     )  # fmt: skip
     store.games.start(set_up(), game="g1")
     store.games.add(
@@ -51,13 +55,15 @@ def club(store):
         GoalRating(id="rb", shot="b", rating=0, text="milo had no chance"),
         NoteTaken(id="na", text="ronja sad", about="ronja"),
         NoteTaken(id="nb", text="milo glad", about="milo"),
+        NoteTaken(id="nc", text="RONJA ALDERCOTT and the captain talked"),
     )
+    store.drills.save(OwnDrill(id="d", name="For Ronja Aldercott", script="drill"))
     return store
 
 
 def test_export_holds_hers_and_nobody_elses(club):
     text = json.dumps(export_person(club, "ronja"))
-    assert "ronja of the file" in text
+    assert "Ronja Aldercott" in text
     assert "ronja calm" in text
     assert "ronja was late" in text
     assert "ronja sad" in text
@@ -70,7 +76,7 @@ def test_erasing_leaves_no_trace_of_her_in_the_file(club):
     before = records(club.games.game("g1").shots).total
     done = erase_person(club, "ronja")
     club.close()
-    assert b"ronja" not in club.path.read_bytes()
+    assert b"ronja" not in club.path.read_bytes().lower()
     assert (done.games, done.notes) == (1, 1)
     after = records(club.games.game("g1").shots).total
     assert after == before  # the counts stay
@@ -85,6 +91,30 @@ def test_erasing_leaves_the_others_as_they_were(club):
     assert after == before
     assert club.club.team("U15").goaltenders == ("milo",)
     assert [one.id for one in club.games.game("g1").shots_of("milo")] == ["b"]
+
+
+def test_what_stays_does_not_mention_her(club):
+    erase_person(club, "ronja")
+    kept = [
+        [event_to_dict(one) for one in club.games.events("g1")],
+        [one.sheet for one in club.practices.list()],
+        [one.done for one in club.practices.list()],
+        club.people.all(),
+        [one.name for one in club.drills.list()],
+    ]
+    for one in kept:
+        assert mentions(one, ("ronja", "Ronja Aldercott", "Ronja")) == ()
+    assert club.practices.list()[0].sheet["lines"][0] == {
+        "name": "removed goaltender, Milo", "who": ["milo"],
+    }  # fmt: skip
+
+
+def test_a_name_inside_another_word_stays(club):
+    club.notes.save(
+        Note(id="x", day=date(2026, 11, 20), about="milo", kind="note", text="ronjas edges")
+    )
+    erase_person(club, "ronja")
+    assert "ronjas edges" in [one.text for one in club.notes.about("milo")]
 
 
 def test_erasing_names_the_backups_that_still_hold_her(club):

@@ -14,6 +14,7 @@ from tendline.log.columns import (
     mapping_to_dict,
     ready_mappings,
 )
+from tendline.log.comparing import Compared, Comparison, compare
 from tendline.log.events import (
     NO_CONTEXT,
     ChanceSeen,
@@ -32,6 +33,7 @@ from tendline.log.events import (
 )
 from tendline.log.findings import Finding, Findings, Weight, findings
 from tendline.log.game import Chance, Game, Rating, Shot, Stint
+from tendline.log.habits import Habits, ShooterHabit, habits, option_counts
 from tendline.log.importing import Imported, ImportedGame, ImportRefusedError, import_table
 from tendline.log.judge import Judge
 from tendline.log.records import Record, Records, by, rebound_control, records, records_of
@@ -54,14 +56,15 @@ from tendline.log.why import Costs, CostSum, ShotCost, why_it_cost
 
 __all__ = [
     "FIELDS", "KINDS", "NO_CONTEXT", "THEMES", "Cause", "Chance", "ChanceSeen", "ColumnMapping",
-    "Context", "CostSum", "Costs", "Ends", "Event", "Expectation", "FileUnit", "Finding",
-    "Findings", "Frame", "Game", "GameEnd", "GameEvent", "GameSetUp", "Given", "GoalRating",
-    "GoaltenderChange", "Grade", "ImportRefusedError", "Imported", "ImportedGame", "Judge",
-    "NoteKind", "NoteTaken", "Origin", "PeriodStart", "Rating", "Readiness", "Record",
-    "Records", "RinkEnd", "Share", "Shot", "ShotCost", "ShotDetail", "ShotTaken", "Stint",
-    "Stream", "Strength", "Table", "Theme", "Undo", "Weight", "by", "event_from_dict",
-    "event_kind", "event_to_dict", "expectation", "findings", "fitting", "import_table",
-    "infer_situation", "live", "mapping_from_dict", "mapping_to_dict", "published_chance",
-    "read_table", "ready_mappings", "rebound_control", "records", "records_of", "replay",
-    "standing", "text_of", "theme", "unique", "why_it_cost", "wilson",
+    "Compared", "Comparison", "Context", "CostSum", "Costs", "Ends", "Event", "Expectation",
+    "FileUnit", "Finding", "Findings", "Frame", "Game", "GameEnd", "GameEvent", "GameSetUp",
+    "Given", "GoalRating", "GoaltenderChange", "Grade", "Habits", "ImportRefusedError",
+    "Imported", "ImportedGame", "Judge", "NoteKind", "NoteTaken", "Origin", "PeriodStart",
+    "Rating", "Readiness", "Record", "Records", "RinkEnd", "Share", "ShooterHabit", "Shot",
+    "ShotCost", "ShotDetail", "ShotTaken", "Stint", "Stream", "Strength", "Table", "Theme",
+    "Undo", "Weight", "by", "compare", "event_from_dict", "event_kind", "event_to_dict",
+    "expectation", "findings", "fitting", "habits", "import_table", "infer_situation", "live",
+    "mapping_from_dict", "mapping_to_dict", "option_counts", "published_chance", "read_table",
+    "ready_mappings", "rebound_control", "records", "records_of", "replay", "standing",
+    "text_of", "theme", "unique", "why_it_cost", "wilson",
 ]  # fmt: skip

@@ -1,15 +1,14 @@
 """One person's data: all of it out as plain JSON, or all of it gone.
 
 Erasing keeps the games' counts but nothing that leads to her: her id becomes a nameless one (a new
-one for each game), notes about her and the words of ratings of her goals are dropped, and her file,
-settings and refusals are deleted. Backups made before still hold her; their names are given so
-that they can be deleted too.
+one for each game), notes about her and the words of ratings of her goals are dropped, her name is
+taken out of every other text, and her file, settings and refusals are deleted. Backups made before
+still hold her; their names are given so that they can be deleted too.
 """
 
 from __future__ import annotations
 
 import secrets
-from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -20,10 +19,14 @@ from tendline.base import NotFoundError
 from tendline.log import event_to_dict
 from tendline.store.backup import backups_of
 from tendline.store.documents import plain
+from tendline.store.scrub import NAMELESS, Scrubber
 from tendline.store.store import Store
 from tendline.store.tables import (
+    club,
+    drills,
     erasing,
     events,
+    games,
     notes,
     people,
     practices,
@@ -31,8 +34,6 @@ from tendline.store.tables import (
     settings,
     teams,
 )
-
-NAMELESS = "someone"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,21 +97,23 @@ def erase_person(store: Store, person: str) -> Erased:
     """
     headers = store.games.headers(goaltender=person)
     written = store.notes.about(person)
-    if person not in store.people.ids() and not headers and not written:
+    document = store.people.all().get(person)
+    if document is None and not headers and not written:
         raise NotFoundError(
             "nothing is kept about a person of that id", came=person,
             allowed=", ".join(store.people.ids()),
         )  # fmt: skip
+    shown = str((document or {}).get("display_name") or "")
+    scrub = Scrubber.of(person, shown)
     hers = {one.id: _shot_ids(store, one.id, person) for one in headers}
     with store.database.writing() as connection:
         connection.execute(insert(erasing).values(person=person))
-        for game, shots in hers.items():
-            _nameless(connection, game, person, shots)
+        for game in connection.execute(select(games.c.id)).scalars().all():
+            _nameless(connection, game, person, hers.get(game, frozenset()), scrub)
         for table, column in ((notes, notes.c.about), (refusals, refusals.c.goaltender),
                               (settings, settings.c.whose), (people, people.c.id)):  # fmt: skip
             connection.execute(delete(table).where(column == person))
-        _from_practices(connection, person)
-        _from_teams(connection, person)
+        _from_documents(connection, scrub)
         connection.execute(delete(erasing))
     store.database.tidy()
     return Erased(
@@ -147,7 +150,9 @@ def _shot_ids(store: Store, game: str, person: str) -> frozenset[str]:
     return frozenset(one.id for one in store.games.game(game).shots_of(person))
 
 
-def _nameless(connection: Connection, game: str, person: str, shots: frozenset[str]) -> None:
+def _nameless(
+    connection: Connection, game: str, person: str, shots: frozenset[str], scrub: Scrubber
+) -> None:
     alias = f"{NAMELESS}-{secrets.token_hex(4)}"
     rows = connection.execute(
         select(events.c.number, events.c.kind, events.c.document, events.c.goaltender).where(
@@ -158,7 +163,14 @@ def _nameless(connection: Connection, game: str, person: str, shots: frozenset[s
         if kind == "note" and document.get("about") == person:
             connection.execute(delete(events).where(events.c.number == number))
             continue
-        fresh = _without(document, person, alias, shots)
+        fresh = dict(document)
+        if fresh.get("goaltender") == person:
+            fresh["goaltender"] = alias
+        if kind == "rating" and fresh.get("shot") in shots:
+            fresh.pop("text", None)
+        for name in ("text", "team", "opponent"):
+            if name in fresh:
+                fresh[name] = scrub.text(str(fresh[name]))
         if fresh != document:
             connection.execute(
                 update(events)
@@ -167,44 +179,17 @@ def _nameless(connection: Connection, game: str, person: str, shots: frozenset[s
             )
 
 
-def _without(
-    document: Mapping[str, Any], person: str, alias: str, shots: frozenset[str]
-) -> dict[str, Any]:
-    fresh = dict(document)
-    if fresh.get("goaltender") == person:
-        fresh["goaltender"] = alias
-    if fresh.get("kind") == "rating" and fresh.get("shot") in shots:
-        fresh.pop("text", None)
-    return fresh
-
-
-def _from_practices(connection: Connection, person: str) -> None:
-    rows = connection.execute(select(practices.c.id, practices.c.document)).all()
-    for name, document in rows:
-        fresh = _scrubbed(document, person)
-        if fresh != document:
-            connection.execute(
-                update(practices).where(practices.c.id == name).values(document=fresh)
-            )
-
-
-def _scrubbed(value: Any, person: str) -> Any:
-    """Return JSON values without entries keyed by or naming the person."""
-    if isinstance(value, dict):
-        return {
-            key: _scrubbed(one, person)
-            for key, one in value.items()
-            if key != person and one != person
-        }
-    if isinstance(value, list):
-        return [_scrubbed(one, person) for one in value if one != person]
-    return value
-
-
-def _from_teams(connection: Connection, person: str) -> None:
-    rows = connection.execute(select(teams.c.id, teams.c.document)).all()
-    for name, document in rows:
-        members = [one for one in document.get("goaltenders", ()) if one != person]
-        if members != document.get("goaltenders"):
-            fresh = {**document, "goaltenders": members}
-            connection.execute(update(teams).where(teams.c.id == name).values(document=fresh))
+def _from_documents(connection: Connection, scrub: Scrubber) -> None:
+    """Take her out of every document that stays."""
+    for table in (teams, practices, notes, people, club):
+        key = table.c.id
+        for name, document in connection.execute(select(key, table.c.document)).all():
+            fresh = scrub.value(document, first_names=table is practices)
+            if fresh != document:
+                connection.execute(update(table).where(key == name).values(document=fresh))
+    for name, title, script in connection.execute(
+        select(drills.c.id, drills.c.name, drills.c.script)
+    ).all():
+        clean = {"name": scrub.text(title), "script": scrub.text(script)}
+        if clean != {"name": title, "script": script}:
+            connection.execute(update(drills).where(drills.c.id == name).values(**clean))
