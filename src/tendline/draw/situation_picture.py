@@ -57,6 +57,12 @@ _LIMB_PAINT = {
 }
 
 
+def figure_paint(part: Part) -> tuple[Paint, Paint]:
+    """Return fill and outline of a piece of her gear as seen from above."""
+    fill = _LIMB_PAINT.get(part, Paint.SHEET)
+    return fill, Paint.SHEET if fill is Paint.ADVICE else Paint.INK
+
+
 def situation_window(read: Read) -> Window:
     """Return a window that shows the play with the net as large as it allows."""
     return window_for(read.situation.rink, shown_places(read))
@@ -271,11 +277,10 @@ class _Situation:
                 width=self.picture.px(4.0), classes="tl-her-ground",
             )  # fmt: skip
             for part, rings in self._shapes(spot):
-                fill = _LIMB_PAINT.get(part, Paint.SHEET)
+                fill, stroke = figure_paint(part)
                 self.picture.path(
-                    rings_data(rings), fill=fill,
+                    rings_data(rings), fill=fill, stroke=stroke,
                     width=self.picture.px(1.0 if fill is Paint.ADVICE else 1.7),
-                    stroke=Paint.SHEET if fill is Paint.ADVICE else Paint.INK,
                     classes=f"tl-gear-{part.name.lower().replace('_', '-')}",
                 )  # fmt: skip
         at = self.picture.at(spot.x, spot.y)

@@ -1,0 +1,201 @@
+"""One drill as a single HTML file that plays without a network, to be sent and opened anywhere."""
+
+from __future__ import annotations
+
+import base64
+import json
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from importlib.resources import files
+from typing import TYPE_CHECKING, Any
+
+from tendline.base import InputError
+from tendline.body import Build, Stance, capsules
+from tendline.draw.animation import figure_growth, shown_puck
+from tendline.draw.card_pdf import CAUTIONS, facts_words
+from tendline.draw.drill_picture import drill_svg, drill_window
+from tendline.draw.drill_scene import scene_of
+from tendline.draw.figure import View, camera_for, figure_shapes
+from tendline.draw.fontfiles import font_files
+from tendline.draw.ice_picture import IcePicture
+from tendline.draw.notation import Pen
+from tendline.draw.pdf import sentence
+from tendline.draw.situation_picture import figure_paint
+from tendline.draw.svg import escape, rings_data
+from tendline.draw.tokens import Paint, css_tokens
+from tendline.drill.types import Drill
+from tendline.drill.vocabulary import Role
+from tendline.ice import Rink
+from tendline.ice import rink as make_rink
+
+if TYPE_CHECKING:
+    from tendline.drill.run_types import Frame
+
+WIDTH = 460.0
+"""Width that the pictures are made for [CSS pixels]: a phone held upright."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """One way through a drill's choices: its words and its frames, evenly spaced in time."""
+
+    words: str
+    frames: Sequence[Frame]
+
+
+def drill_page(
+    drill: Drill,
+    ways: Sequence[Way],
+    build: Build,
+    *,
+    rate: float = 12.5,
+    hidden: bool = False,
+    rink: Rink | None = None,
+) -> str:
+    """Return a whole HTML page with the drill's animation, diagram and words.
+
+    ``rate`` is in frames a second. ``hidden`` adds a choice that plays a way by lot without naming
+    it. Nothing is fetched: font, script and data stand inside, under a content policy that forbids
+    every other source. Raises ``InputError`` for a way without frames.
+    """
+    if not ways or any(not one.frames for one in ways):
+        raise InputError("a page needs at least one frame for every way", item=drill.title)
+    ground = rink or make_rink()
+    window = drill_window(drill, scene_of(drill, ground), ground)
+    data = {"hidden": hidden, "ways": [_way(one, rate, WIDTH / window.across) for one in ways]}
+    packed = json.dumps(data, separators=(",", ":"), ensure_ascii=True).replace("<", "\\u003c")
+    script = _file("drill_player.js").replace("export function", "function")
+    parts = [
+        "<!doctype html>",
+        '<html lang="en"><head><meta charset="utf-8">',
+        '<meta name="viewport" content="width=device-width,initial-scale=1">',
+        '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'; '
+        "script-src 'unsafe-inline'; style-src 'unsafe-inline'; font-src data:; img-src data:\">",
+        f"<title>{escape(drill.title)}</title>",
+        f"<style>{_inlined_tokens()}{_file('drill_page.css')}</style></head><body>",
+        f"<h1>{escape(drill.title)}</h1>",
+        f'<p class="soft">{escape(facts_words(drill))}</p>',
+        f"<p>{escape(sentence(drill.purpose))}</p>",
+        _moving_ice(drill, ways, build, ground),
+        _controls(ways, hidden),
+        _words(drill),
+        "<h2>Diagram</h2>",
+        drill_svg(drill, rink=ground, width=WIDTH),
+        f'<p class="soft">{escape(CAUTIONS)}</p>',
+        f'<script type="application/json" id="run">{packed}</script>',
+        f'<script type="module">{script}</script></body></html>',
+    ]
+    return "\n".join(parts)
+
+
+def _file(name: str) -> str:
+    return files("tendline.draw").joinpath("pages", name).read_text("utf-8")
+
+
+def _inlined_tokens() -> str:
+    """Return the shared style sheet with its fonts inside."""
+    css = css_tokens()
+    for name, content in font_files().items():
+        packed = base64.b64encode(content).decode("ascii")
+        css = css.replace(f"url({name})", f"url(data:font/woff2;base64,{packed})")
+    return css
+
+
+def _way(one: Way, rate: float, scale: float) -> dict[str, Any]:
+    names = [name for name, _ in one.frames[0].people]
+    people: dict[str, list[float]] = {name: [] for name in names}
+    for frame in one.frames:
+        for name, (x, y) in frame.people:
+            people.setdefault(name, []).extend((round(x, 2), round(y, 2)))
+    return {
+        "words": one.words,
+        "rate": rate,
+        "times": len(one.frames),
+        "people": people,
+        "puck": [round(v, 2) for frame in one.frames for v in shown_puck(frame, scale)],
+        "her": [
+            round(v, 2)
+            for frame in one.frames
+            for v in (frame.pose.x, frame.pose.y, math.degrees(frame.pose.facing))
+        ],
+        "stances": [frame.pose.stance.value for frame in one.frames],
+        "isSet": [1 if frame.is_set else 0 for frame in one.frames],
+    }
+
+
+def _moving_ice(drill: Drill, ways: Sequence[Way], build: Build, rink: Rink) -> str:
+    scene = scene_of(drill, rink)
+    window = drill_window(drill, scene, rink)
+    picture = IcePicture(rink, window, width=WIDTH, title=f"Animation: {drill.title}",
+                         kind="tl-animation")  # fmt: skip
+    picture.draw_ice()
+    pen = Pen(picture)
+    for thing in scene.things:
+        pen.thing(thing.kind, picture.at(*thing.at), count=thing.count, name=thing.name)
+    frames = [frame for one in ways for frame in one.frames]
+    first = ways[0].frames[0]
+    for stance in sorted({frame.pose.stance for frame in frames}):
+        _figure(picture, build, stance, shown=stance is first.pose.stance)
+    for name in dict.fromkeys(name for frame in frames for name, _ in frame.people):
+        with picture.group(classes="tl-person", data_name=name, transform="translate(0 0)"):
+            known = {one.value for one in Role}
+            role = Role(name[0]) if name[:1] in known else Role.FORWARD
+            pen.person(role, name[:4], (0.0, 0.0))
+    with picture.group(classes="tl-moving-puck"):
+        pen.puck((0.0, 0.0))
+    picture.draw_frame()
+    return picture.svg()
+
+
+def _figure(picture: IcePicture, build: Build, stance: Stance, *, shown: bool) -> None:
+    with picture.group(
+        classes="tl-her", data_stance=stance.value, display="inline" if shown else "none"
+    ):
+        grow = figure_growth(picture.width / picture.window.across)
+        with picture.group(transform=f"scale({grow:.3f})"):
+            for shape in figure_shapes(capsules(build, stance), camera_for(View.ABOVE)):
+                fill, stroke = figure_paint(shape.part)
+                picture.path(rings_data(shape.rings), fill=fill, stroke=stroke,
+                             width=picture.px(1.3) / grow)  # fmt: skip
+        picture.circle((0.0, 0.0), picture.px(4.0), fill=Paint.ADVICE, stroke=Paint.SHEET,
+                       width=picture.px(1.4))  # fmt: skip
+
+
+def _controls(ways: Sequence[Way], hidden: bool) -> str:
+    speeds = "".join(
+        f'<option value="{value}"{" selected" if value == "1" else ""}>{words}</option>'
+        for value, words in (("0.25", "quarter speed"), ("0.5", "half speed"), ("1", "full speed"))
+    )
+    choice = ""
+    if len(ways) > 1:
+        by_lot = '<option value="">by lot, not told</option>' if hidden else ""
+        listed = "".join(
+            f'<option value="{i}">{escape(one.words)}</option>' for i, one in enumerate(ways)
+        )
+        choice = f'<select id="way" aria-label="Which way">{by_lot}{listed}</select>'
+    return (
+        '<div class="controls"><button id="play">Play</button>'
+        '<button id="back" aria-label="One step back">−</button>'
+        '<button id="on" aria-label="One step on">+</button>'
+        f'<input id="time" type="range" min="0" max="{len(ways[0].frames) - 1}" step="0.1" '
+        'value="0" aria-label="Time"><span id="clock">0.0 s</span><span id="state"></span>'
+        f'<select id="speed" aria-label="Speed">{speeds}</select>{choice}</div>'
+        '<p id="words" aria-live="polite"></p>'
+    )
+
+
+def _words(drill: Drill) -> str:
+    parts = []
+    for head, words in (("Goaltender", drill.goaltender_aim), ("Shooters", drill.shooters_aim)):
+        if words:
+            parts.append(f"<p><strong>{head}:</strong> {escape(sentence(words))}</p>")
+    for head, lines, tag in (
+        ("Set-up", drill.set_up, "ul"),
+        ("Run", drill.steps, "ol"),
+        ("Key points", drill.key_points[:3], "ol"),
+    ):
+        if lines:
+            items = "".join(f"<li>{escape(sentence(one))}</li>" for one in lines)
+            parts.append(f"<h2>{head}</h2><{tag}>{items}</{tag}>")
+    return "".join(parts)
