@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from tendline import ice
 from tendline.base import InputError
-from tendline.sight import cover, cover_reference, mouth_grid
+from tendline.sight import cover, cover_many, cover_reference, mouth_grid
 from tests.sight.figures import BUTTERFLY, READY, figure
 
 GRID = mouth_grid(ice.goal())
@@ -92,3 +92,31 @@ def test_a_wrong_puck_is_named(puck: list[float], words: str) -> None:
 def test_a_grid_that_cannot_be_is_refused() -> None:
     with pytest.raises(InputError, match="number of rows; got 1; allowed: 2 to 400"):
         mouth_grid(ice.goal(), 37, 1)
+
+
+def test_many_placements_give_the_same_shares_as_one_by_one() -> None:
+    rng = np.random.default_rng(4)
+    count = 600
+    pucks = np.column_stack(
+        [rng.uniform(3, 15, count), rng.uniform(-6, 6, count), np.full(count, PUCK_HEIGHT)]
+    )
+    poses = np.column_stack(
+        [rng.uniform(0.2, 1.4, count), rng.uniform(-0.5, 0.5, count), rng.uniform(-0.8, 0.8, count)]
+    )
+    shares = cover_many(pucks, poses, READY, GRID)
+    np.testing.assert_array_equal(shares, cover_many(pucks, poses, READY, GRID, threads=2))
+    for row in range(0, count, 60):
+        single = cover(pucks[row], READY.placed(*poses[row]), GRID)
+        assert shares[row] == pytest.approx(single.share, abs=2 / GRID.size)
+
+
+def test_nan_stays_in_its_own_cell() -> None:
+    pucks = np.array(
+        [[6.0, 0, 0.01], [np.nan, 0, 0.01], [-1.0, 0, 0.01], [1.0, 0.0, 0.9], [6.0, 0, -1.0]]
+    )
+    shares = cover_many(pucks, [1.0, 0.0, 0.0], READY, GRID)
+    assert np.isfinite(shares).tolist() == [True, False, False, False, False]
+    with pytest.raises(InputError, match="as many pucks as poses"):
+        cover_many(np.ones((2, 3)), np.ones((3, 3)), READY, GRID)
+    with pytest.raises(InputError, match="three numbers each"):
+        cover_many(np.ones((2, 2)), np.ones((2, 3)), READY, GRID)

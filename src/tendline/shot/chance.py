@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import Any
 
@@ -12,12 +11,18 @@ from numpy.typing import ArrayLike, NDArray
 from tendline.base import InputError
 from tendline.shot.constants import PUCK_THICKNESS
 from tendline.shot.parameters import ShotParameters
-from tendline.sight.cover import Bodies, axes_of, require_puck
+from tendline.sight.cover import (
+    Bodies,
+    axes_of,
+    pair_rows,
+    require_puck,
+    run_blocks,
+    usable_rows,
+)
 from tendline.sight.grid import MouthGrid, Singles
 from tendline.sight.reference import LIMBS
 
 NEVER = 99.0
-BLOCK = 256
 BINS = 128
 
 
@@ -55,6 +60,8 @@ class _Room:
     maps: Singles
     axes: Singles
     tables: Singles
+    wide: Singles
+    high: Singles
 
     @classmethod
     def of(cls, grid: MouthGrid, most: int) -> _Room:
@@ -65,7 +72,9 @@ class _Room:
             np.empty((2, LIMBS, cells), np.float32),
             np.empty((4, grid.rows, grid.columns), np.float32),
             np.empty((most, 7), np.float32),
-            np.empty((6, longest), np.float32),
+            np.empty((5, longest), np.float32),
+            np.empty((grid.columns, grid.columns), np.float32),
+            np.empty((grid.rows, grid.rows), np.float32),
         )
 
 
@@ -179,22 +188,8 @@ def goal_chance_many(
     holds; ``NEVER`` or more: not possible). ``speed``, ``delay``, ``hidden`` one number or (m,).
     NaN or impossible placements (puck behind the line, no speed) give NaN.
     """
-    shots = np.atleast_2d(np.asarray(pucks, dtype=float))
-    places = np.atleast_2d(np.asarray(poses, dtype=float))
-    if shots.shape[-1] != 3 or places.shape[-1] != 3:
-        raise InputError(
-            "pucks and poses need three numbers each",
-            came=f"shapes {shots.shape} and {places.shape}",
-            allowed="(m, 3)",
-        )
-    count = max(len(shots), len(places))
-    if len(shots) not in (1, count) or len(places) not in (1, count):
-        raise InputError(
-            "as many pucks as poses, or one of them",
-            came=f"{len(shots)} pucks and {len(places)} poses",
-        )
-    shots = np.broadcast_to(shots, (count, 3))
-    places = np.broadcast_to(places, (count, 3))
+    shots, places = pair_rows(pucks, poses)
+    count = len(shots)
     table = _change_table(change, len(bodies))
     holds = np.ascontiguousarray(np.broadcast_to(np.asarray(held, np.int64), (count,)))
     if count and not 0 <= holds.min() <= holds.max() < len(bodies):
@@ -247,10 +242,7 @@ def _run(
     velocity = _per_shot("puck speed", speed, count, 0.1)
     late = _per_shot("delay", delay, count, 0.0)
     unseen = _per_shot("hidden share", hidden, count, 0.0, 1.0)
-    usable = (
-        np.isfinite(pucks).all(1) & np.isfinite(poses).all(1) & (pucks[:, 0] > 0.0)
-        & np.isfinite(velocity) & np.isfinite(late) & np.isfinite(unseen)
-    )  # fmt: skip
+    usable = usable_rows(pucks, poses) & np.isfinite(velocity + late + unseen)
     shots = np.where(usable[:, None], pucks, 1.0).astype(np.float32)
     places = np.where(usable[:, None], poses, 0.0).astype(np.float32)
     velocity = np.where(usable, velocity, 1.0).astype(np.float32)
@@ -261,21 +253,18 @@ def _run(
     plain = plain_numbers(parameters, grid)
     table = np.ascontiguousarray(change, np.float32)
 
-    def work(first: int, last: int) -> _Room:
+    rooms = []
+
+    def work(first: int, last: int) -> None:
         room = _Room.of(grid, axes.shape[1])
         goals_into(
             first, last, shots, places, velocity, late, unseen, held, axes, limb, counts, table,
             parameters.limbs, plain, grid.flat_y, grid.flat_z, chance, on_net, room.flat,
-            room.gaps, room.maps, room.axes, room.tables,
+            room.gaps, room.maps, room.axes, room.tables, room.wide, room.high,
         )  # fmt: skip
-        return room
+        rooms.append(room)
 
-    if threads <= 1 or count <= BLOCK:
-        room = work(0, count)
-    else:
-        edges = np.linspace(0, count, threads * 4 + 1).astype(int)
-        with ThreadPoolExecutor(threads) as pool:
-            rooms = list(pool.map(work, edges[:-1], edges[1:]))
-        room = rooms[-1]
+    run_blocks(work, count, threads)
+    room = rooms[0]
     missing = np.where(usable, 0.0, np.nan)
     return room, chance.astype(np.float64) + missing, on_net.astype(np.float64) + missing

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 
 from tendline.sight.compiled import kernel
-from tendline.sight.kernel import gaps_into
+from tendline.sight.kernel import gaps_into, is_inside, place_axes
 
 SURE = np.float32(99.0)
 
@@ -54,41 +54,6 @@ def normal_share(x: Any) -> Any:
     p = p * p
     tail = np.float32(0.5) / p
     return np.float32(1.0) - tail if x > np.float32(0.0) else tail
-
-
-@kernel
-def place_axes(body: Any, x: Any, y: Any, facing: Any, out: Any) -> None:
-    """Fill ``out`` (n, 7) with capsules ``body`` (n, 7) turned by ``facing`` and moved."""
-    cosine = np.float32(math.cos(facing))
-    sine = np.float32(math.sin(facing))
-    for n in range(body.shape[0]):
-        for k in (0, 3):
-            out[n, k] = x + cosine * body[n, k] - sine * body[n, k + 1]
-            out[n, k + 1] = y + sine * body[n, k] + cosine * body[n, k + 1]
-            out[n, k + 2] = body[n, k + 2]
-        out[n, 6] = body[n, 6]
-
-
-@kernel
-def is_inside(puck: Any, axes: Any) -> Any:
-    """Return whether a puck lies inside one of the placed capsules (n, 7)."""
-    zero = np.float32(0.0)
-    one = np.float32(1.0)
-    for n in range(axes.shape[0]):
-        ex = axes[n, 3] - axes[n, 0]
-        ey = axes[n, 4] - axes[n, 1]
-        ez = axes[n, 5] - axes[n, 2]
-        rx = puck[0] - axes[n, 0]
-        ry = puck[1] - axes[n, 1]
-        rz = puck[2] - axes[n, 2]
-        length = max(ex * ex + ey * ey + ez * ez, np.float32(1e-12))
-        t = min(max((ex * rx + ey * ry + ez * rz) / length, zero), one)
-        x = rx - t * ex
-        y = ry - t * ey
-        z = rz - t * ez
-        if x * x + y * y + z * z < axes[n, 6] * axes[n, 6]:
-            return True
-    return False
 
 
 @kernel
@@ -215,37 +180,34 @@ def blur_tables_into(puck: Any, width: Any, plain: Any, across: Any, up: Any) ->
 
 @kernel
 def blur_into(
-    goal: Any, across: Any, up: Any, half_way: Any, aimed: Any, on_net: Any, side: Any
+    goal: Any, across: Any, up: Any, wide: Any, high: Any, half_way: Any, aimed: Any, on_net: Any
 ) -> None:
     """Fill, for each aim, the chance of a goal (``aimed``) and of hitting the mouth (``on_net``).
 
+    ``wide`` (columns, columns) and ``high`` (rows, rows) are room for the two blurs as matrices.
     An error below the ice folds up: a puck sent too low slides in along the ice.
     """
     rows, columns = goal.shape
     for a in range(columns):
-        side[a] = np.float32(0.0)
         for c in range(columns):
-            side[a] += across[abs(c - a)]
-    for r in range(rows):
-        for a in range(columns):
-            half_way[r, a] = np.float32(0.0)
-        for c in range(columns):
-            value = goal[r, c]
-            for a in range(c):
-                half_way[r, a] += value * across[c - a]
-            for a in range(c, columns):
-                half_way[r, a] += value * across[a - c]
+            wide[a, c] = across[abs(c - a)]
+    for b in range(rows):
+        for r in range(rows):
+            high[b, r] = up[abs(r - b)] + up[r + b + 1]
+    np.dot(goal, wide, half_way)
+    np.dot(high, half_way, aimed)
     for b in range(rows):
         total = np.float32(0.0)
-        for a in range(columns):
-            aimed[b, a] = np.float32(0.0)
         for r in range(rows):
-            share = up[abs(r - b)] + up[r + b + 1]
-            total += share
-            for a in range(columns):
-                aimed[b, a] += share * half_way[r, a]
+            total += high[b, r]
         for a in range(columns):
-            on_net[b, a] = total * side[a]
+            on_net[b, a] = total
+    for a in range(columns):
+        total = np.float32(0.0)
+        for c in range(columns):
+            total += wide[a, c]
+        for b in range(rows):
+            on_net[b, a] *= total
 
 
 @kernel
@@ -300,23 +262,22 @@ def goals_into(
     first: Any, last: Any, pucks: Any, poses: Any, speed: Any, delay: Any, hidden: Any, held: Any,
     bodies: Any, limb: Any, counts: Any, change: Any, limbs: Any, plain: Any, target_y: Any,
     target_z: Any, chance: Any, on_net: Any, flat: Any, gaps: Any, maps: Any, axes: Any,
-    tables: Any,
+    tables: Any, wide: Any, high: Any,
 ) -> None:  # fmt: skip
     """Fill ``chance`` and ``on_net`` for placements ``first`` .. ``last`` - 1.
 
     ``bodies`` (stances, n, 7) in the body frame with ``counts`` capsules each; ``change``
     (stances, stances) seconds from the held stance into another, above 9 meaning never. A puck
-    inside the held body gets NaN. The last five arrays are working room; after the call they hold
+    inside the held body gets NaN. The last seven arrays are working room; after the call they hold
     the maps of the last placement.
     """
     cells = target_y.shape[0]
     distance, rise, reachable, margin, met = flat[0], flat[1], flat[2], flat[3], flat[4]
     gap, along = gaps[0], gaps[1]
     goal, half_way, aimed, hits = maps[0], maps[1], maps[2], maps[3]
-    columns = goal.shape[1]
-    across = tables[0, :columns]
-    side = tables[1, :columns]
-    up = tables[2, : 2 * goal.shape[0]]
+    across = tables[0, : goal.shape[1]]
+    up = tables[1, : 2 * goal.shape[0]]
+    bins = tables[2:5, :BINS]
     for m in range(first, last):
         puck = pucks[m]
         level = math.sqrt(puck[0] * puck[0] + puck[1] * puck[1])
@@ -352,5 +313,5 @@ def goals_into(
         unseen = np.float32(1.0) - (np.float32(1.0) - plain[HIDDEN]) * (np.float32(1.0) - hidden[m])
         goal_map_into(margin, met, reachable, plain, unseen, goal)
         blur_tables_into(puck, target_y, plain, across, up)
-        blur_into(goal, across, up, half_way, aimed, hits, side)
-        chance[m], on_net[m] = choose(aimed, hits, reachable, plain[LOOKS], tables[3:6, :BINS])
+        blur_into(goal, across, up, wide, high, half_way, aimed, hits)
+        chance[m], on_net[m] = choose(aimed, hits, reachable, plain[LOOKS], bins)

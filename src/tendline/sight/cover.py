@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import Any, Protocol
 
@@ -12,7 +14,7 @@ from tendline.base import InputError
 from tendline.sight.grid import Floats, MouthGrid, Singles
 from tendline.sight.reference import LIMBS, gaps_reference
 
-MOST_AXES = 256
+BLOCK = 256  # fewer placements than this are not worth a second thread
 
 
 class Bodies(Protocol):
@@ -142,3 +144,73 @@ def cover_reference(puck: ArrayLike, capsules: Bodies, grid: MouthGrid) -> Cover
         np.asarray(capsules.limb, np.intp),
     )
     return _cover_from(gap, along, grid)
+
+
+def cover_many(
+    pucks: ArrayLike, poses: ArrayLike, capsules: Bodies, grid: MouthGrid, *, threads: int = 1
+) -> Floats:
+    """Return the covered share of the mouth (m,) for many placements of one body at once.
+
+    ``pucks`` (m, 3) or (3,); ``poses`` (m, 3) or (3,): x, y, facing of ``capsules``, which are in
+    the body frame. The same numbers as :func:`cover`; NaN where a placement has no answer (NaN in,
+    puck on or behind the goal line, below the ice or inside her). Raises :class:`InputError` for
+    shapes that do not fit.
+    """
+    shots, places = pair_rows(pucks, poses)
+    usable = usable_rows(shots, places)
+    count = len(shots)
+    start = np.where(usable[:, None], shots, 1.0).astype(np.float32)
+    pose = np.where(usable[:, None], places, 0.0).astype(np.float32)
+    axes, limb = axes_of(capsules)
+    share = np.empty(count, np.float32)
+    from tendline.sight.kernel import shares_into
+
+    def work(first: int, last: int) -> None:
+        cells = len(grid.flat_y)
+        shares_into(
+            first, last, start, pose, axes, limb, grid.flat_y, grid.flat_z, grid.size, share,
+            np.empty(cells, np.float32), np.empty((LIMBS, cells), np.float32),
+            np.empty((LIMBS, cells), np.float32), np.empty_like(axes),
+        )  # fmt: skip
+
+    run_blocks(work, count, threads)
+    return share.astype(np.float64) + np.where(usable, 0.0, np.nan)
+
+
+def pair_rows(pucks: ArrayLike, poses: ArrayLike) -> tuple[Floats, Floats]:
+    """Return pucks and poses as two (m, 3) arrays; one row may stand for all.
+
+    Raises :class:`InputError` for shapes that do not fit.
+    """
+    shots = np.atleast_2d(np.asarray(pucks, dtype=float))
+    places = np.atleast_2d(np.asarray(poses, dtype=float))
+    if shots.shape[-1] != 3 or places.shape[-1] != 3:
+        raise InputError(
+            "pucks and poses need three numbers each",
+            came=f"shapes {shots.shape} and {places.shape}",
+            allowed="(m, 3)",
+        )
+    count = max(len(shots), len(places))
+    if len(shots) not in (1, count) or len(places) not in (1, count):
+        raise InputError(
+            "as many pucks as poses, or one of them",
+            came=f"{len(shots)} pucks and {len(places)} poses",
+        )
+    return np.broadcast_to(shots, (count, 3)), np.broadcast_to(places, (count, 3))
+
+
+def usable_rows(shots: Floats, places: Floats) -> NDArray[np.bool_]:
+    """Return which placements have an answer at all: finite, in front of the line, on the ice."""
+    finite = np.isfinite(shots).all(axis=1) & np.isfinite(places).all(axis=1)
+    with np.errstate(invalid="ignore"):
+        return np.asarray(finite & (shots[:, 0] > 0.0) & (shots[:, 2] >= 0.0))
+
+
+def run_blocks(work: Callable[[int, int], None], count: int, threads: int) -> None:
+    """Run ``work(first, last)`` over ``count`` rows, in blocks on several threads if it pays."""
+    if threads <= 1 or count <= BLOCK:
+        work(0, count)
+        return
+    edges = np.linspace(0, count, threads * 4 + 1).astype(int)
+    with ThreadPoolExecutor(threads) as pool:
+        list(pool.map(work, edges[:-1], edges[1:]))

@@ -13,6 +13,7 @@ steps minimise whatever s0 was).
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import numpy as np
@@ -77,3 +78,66 @@ def gaps_into(
             nearer = distance < gap[row, i]
             gap[row, i] = distance if nearer else gap[row, i]
             along[row, i] = s if nearer else along[row, i]
+
+
+@kernel
+def place_axes(body: Any, x: Any, y: Any, facing: Any, out: Any) -> None:
+    """Fill ``out`` (n, 7) with capsules ``body`` (n, 7) turned by ``facing`` and moved."""
+    cosine = np.float32(math.cos(facing))
+    sine = np.float32(math.sin(facing))
+    for n in range(body.shape[0]):
+        for k in (0, 3):
+            out[n, k] = x + cosine * body[n, k] - sine * body[n, k + 1]
+            out[n, k + 1] = y + sine * body[n, k] + cosine * body[n, k + 1]
+            out[n, k + 2] = body[n, k + 2]
+        out[n, 6] = body[n, 6]
+
+
+@kernel
+def is_inside(puck: Any, axes: Any) -> Any:
+    """Return whether a puck lies inside one of the placed capsules (n, 7)."""
+    zero = np.float32(0.0)
+    one = np.float32(1.0)
+    for n in range(axes.shape[0]):
+        ex = axes[n, 3] - axes[n, 0]
+        ey = axes[n, 4] - axes[n, 1]
+        ez = axes[n, 5] - axes[n, 2]
+        rx = puck[0] - axes[n, 0]
+        ry = puck[1] - axes[n, 1]
+        rz = puck[2] - axes[n, 2]
+        length = max(ex * ex + ey * ey + ez * ez, np.float32(1e-12))
+        t = min(max((ex * rx + ey * ry + ez * rz) / length, zero), one)
+        x = rx - t * ex
+        y = ry - t * ey
+        z = rz - t * ez
+        if x * x + y * y + z * z < axes[n, 6] * axes[n, 6]:
+            return True
+    return False
+
+
+@kernel
+def shares_into(
+    first: Any, last: Any, pucks: Any, poses: Any, body: Any, limb: Any, target_y: Any,
+    target_z: Any, targets: Any, share: Any, level: Any, gap: Any, along: Any, axes: Any,
+) -> None:  # fmt: skip
+    """Fill ``share`` (m,) for placements ``first`` .. ``last`` - 1 of one body.
+
+    ``pucks`` and ``poses`` (m, 3); ``body`` (n, 7) in its own frame; of the padded targets the
+    first ``targets`` count. A puck inside the body gets NaN. The last four arrays are room.
+    """
+    zero = np.float32(0.0)
+    for i in range(target_y.shape[0]):
+        level[i] = zero
+    for m in range(first, last):
+        place_axes(body, poses[m, 0], poses[m, 1], poses[m, 2], axes)
+        if is_inside(pucks[m], axes):
+            share[m] = np.float32(np.nan)
+            continue
+        gaps_into(pucks[m], target_y, target_z, level, axes, limb, gap, along)
+        covered = 0
+        for i in range(targets):
+            nearest = gap[0, i]
+            for row in range(1, gap.shape[0]):
+                nearest = min(nearest, gap[row, i])
+            covered += 1 if nearest <= zero else 0
+        share[m] = np.float32(covered) / np.float32(targets)
