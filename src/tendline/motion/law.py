@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
@@ -38,6 +38,8 @@ class TimeLaw:
     top_speed: float
     braking: float
     settle: float
+    ramp: float = field(init=False, repr=False, compare=False)
+    """1/acceleration + 1/braking [s2/m]."""
 
     def __post_init__(self) -> None:
         for name in ("acceleration", "top_speed", "braking"):
@@ -54,11 +56,7 @@ class TimeLaw:
                     came=f"{getattr(self, name)}",
                     allowed="zero or more seconds",
                 )
-
-    @property
-    def ramp(self) -> float:
-        """Return 1/acceleration + 1/braking [s2/m]."""
-        return 1.0 / self.acceleration + 1.0 / self.braking
+        object.__setattr__(self, "ramp", 1.0 / self.acceleration + 1.0 / self.braking)
 
     def travel(self, distance: float) -> float:
         """Return the time from first motion to rest over ``distance`` >= 0 [m] -> [s]."""
@@ -82,22 +80,15 @@ class TimeLaw:
         The inverse of :meth:`duration`; 0 before the start delay has passed, ``distance`` at
         the end and after it.
         """
-        return float(self.covered_many(np.float64(distance), np.float64(time)))
+        return float(_covered(distance, time, self, math.sqrt, min, max))
 
     def covered_many(self, distance: Any, time: Any) -> Floats:
         """Return :meth:`covered` for arrays (shapes broadcast); NaN stays NaN."""
-        distance = np.asarray(distance, dtype=np.float64)
-        peak = np.minimum(self.top_speed, np.sqrt(2.0 * distance / self.ramp))
-        total = self.travel_many(distance)
-        moving = np.clip(np.asarray(time) - self.start_delay, 0.0, total)
-        rise = peak / self.acceleration
-        fall = peak / self.braking
-        left = total - moving
-        speeding = 0.5 * self.acceleration * np.minimum(moving, rise) ** 2
-        braking = distance - 0.5 * self.braking * np.minimum(left, fall) ** 2
-        steady = speeding + peak * np.clip(moving - rise, 0.0, None)
-        covered: Floats = np.where(left < fall, braking, steady)
-        return covered
+        way = np.asarray(distance, dtype=np.float64)
+        moment = np.asarray(time, dtype=np.float64)
+        return np.asarray(
+            _covered(way, moment, self, np.sqrt, np.minimum, np.maximum), dtype=np.float64
+        )
 
     def speed(self, distance: float, time: float) -> float:
         """Return her speed ``time`` after the move began [m/s]; 0 before and after it."""
@@ -160,6 +151,27 @@ def _travel(
     ramp = law.ramp
     peak = least(law.top_speed, root(2.0 * distance / ramp))
     return peak * ramp + (distance - 0.5 * ramp * peak * peak) / law.top_speed
+
+
+def _covered(
+    distance: Any,
+    time: Any,
+    law: TimeLaw,
+    root: Callable[..., Any],
+    least: Callable[..., Any],
+    most: Callable[..., Any],
+) -> Any:
+    """Return what is covered while speeding up, at top speed and while braking."""
+    ramp = law.ramp
+    peak = least(law.top_speed, root(2.0 * distance / ramp))
+    rise, fall = peak / law.acceleration, peak / law.braking
+    cruise = most((distance - 0.5 * ramp * peak * peak) / law.top_speed, 0.0)
+    moving = most(time - law.start_delay, 0.0)
+    up = least(moving, rise)
+    steady = least(most(moving - rise, 0.0), cruise)
+    down = least(most(moving - rise - cruise, 0.0), fall)
+    gone = 0.5 * law.acceleration * up * up + peak * (steady + down)
+    return least(gone - 0.5 * law.braking * down * down, distance)
 
 
 def free_fall_time(height: float, gravity: float) -> float:
