@@ -1,9 +1,13 @@
-"""What to run, in which order, for how long: the first of the two choices behind a sheet."""
+"""What to run and for how long: the first of the two choices behind a sheet.
+
+The order needs no choosing: drills run in the order of a warm-up (:class:`Order`), the block's two
+first. So a variable is a drill for some whole minutes, in the block or in the team part.
+"""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from tendline.base import Level
@@ -23,15 +27,13 @@ BLOCK_DRILLS = 2
 _MOST_TEAM_SEGMENTS = 7
 _LEAST_REPETITIONS = 2
 _LIVE_BRANCHES = 2
-_PENALTY_SHARE_ORDER = 20
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Candidate:
-    """One drill at one place for some minutes: a variable of the program."""
+    """One drill for some minutes, in the block or with the team: a variable of the program."""
 
     drill: DrillFacts
-    place: int
     with_team: bool
     minutes: int
     shots: float
@@ -85,7 +87,7 @@ def make_menu(
             found = misfits(drill, request, rules, with_team=with_team)
             if found:
                 kept_out.append((drill.id, with_team, found))
-            made = _candidates(drill, request, rules, weights, with_team=with_team, places=places)
+            made = _candidates(drill, request, rules, weights, with_team=with_team)
             for one in made:
                 index = builder.variable(one.points)
                 candidates.append(one)
@@ -102,6 +104,25 @@ def make_menu(
         kept_out=tuple(kept_out),
         team_places=places,
         minutes_taken=fixed_minutes(request, rules),
+    )
+
+
+def in_order(chosen: Iterable[Candidate], request: Request) -> tuple[Candidate, ...]:
+    """Return chosen drills as they run: block first, each part in the order of a warm-up.
+
+    Among equals a new technique comes first, then the drill that is worth most.
+    """
+    return tuple(
+        sorted(
+            chosen,
+            key=lambda one: (
+                one.with_team,
+                one.drill.order,
+                one.drill.id not in request.fresh,
+                -one.points,
+                one.drill.id,
+            ),
+        )
     )
 
 
@@ -128,7 +149,6 @@ def _candidates(
     weights: PlanWeights,
     *,
     with_team: bool,
-    places: int,
 ) -> list[Candidate]:
     count = len(request.roster.goaltenders)
     points, _ = need_points(drill, request.needs, weights)
@@ -140,7 +160,6 @@ def _candidates(
         points -= weights.recent
     if drill.id in request.keep or (paired and not with_team):
         points += weights.keep
-    where = range(BLOCK_DRILLS, BLOCK_DRILLS + places) if with_team else range(BLOCK_DRILLS)
     made = []
     for minutes in minutes_allowed(drill, request, rules, with_team=with_team):
         if with_team:
@@ -152,13 +171,15 @@ def _candidates(
         if done.repetitions < _LEAST_REPETITIONS:
             continue
         shots = done.load.shots * (min(count, nets * sharing) if with_team else count)
-        made += [
+        made.append(
             Candidate(
-                drill=drill, place=place, with_team=with_team, minutes=minutes, shots=shots,
+                drill=drill,
+                with_team=with_team,
+                minutes=minutes,
+                shots=shots,
                 points=round(points * minutes),
             )
-            for place in where
-        ]  # fmt: skip
+        )
     return made
 
 
@@ -169,19 +190,15 @@ def _form_rows(
     rules: PracticeRules,
     places: int,
 ) -> None:
-    at_place: dict[int, list[int]] = defaultdict(list)
     of_drill: dict[str, list[int]] = defaultdict(list)
     for index, one in enumerate(candidates):
-        at_place[one.place].append(index)
         of_drill[one.drill.id].append(index)
-    for place in range(BLOCK_DRILLS):
-        builder.row("V7", ((i, 1) for i in at_place[place]), low=1, high=1)
-    for place in range(BLOCK_DRILLS, BLOCK_DRILLS + places):
-        first = place == BLOCK_DRILLS
-        builder.row("segment", ((i, 1) for i in at_place[place]), low=1 if first else 0, high=1)
-        if not first:
-            earlier = [(i, 1) for i in at_place[place - 1]]
-            builder.row("segment", earlier + [(i, -1) for i in at_place[place]], low=0)
+    every = list(enumerate(candidates))
+    builder.row(
+        "V7", ((i, 1) for i, one in every if not one.with_team), low=BLOCK_DRILLS, high=BLOCK_DRILLS
+    )
+    if places:
+        builder.row("segment", ((i, 1) for i, one in every if one.with_team), low=1, high=places)
     for indices in of_drill.values():
         builder.row("once", ((i, 1) for i in indices), high=1)
     minutes = [(i, one.minutes) for i, one in enumerate(candidates)]
@@ -209,25 +226,15 @@ def _wish_rows(
         if places:
             team = [(i, 1) for i, one in every if one.with_team and need.met_by(one.drill)]
             builder.row("need", team, low=1, penalty=penalty // 2)
-    for place in range(BLOCK_DRILLS + places - 1):
-        if place == BLOCK_DRILLS - 1:
-            continue
-        small = penalty // _PENALTY_SHARE_ORDER if place >= BLOCK_DRILLS else penalty
-        terms = [(i, one.drill.order - Order.CLOSE) for i, one in every if one.place == place + 1]
-        terms += [(i, -one.drill.order) for i, one in every if one.place == place]
-        builder.row("V8", terms, low=-int(Order.CLOSE), penalty=small)
-    early = [
-        (i, 1) for i, one in every
-        if one.place == BLOCK_DRILLS and one.drill.order > Order.CLEAR_SHOTS
-    ]  # fmt: skip
     if places:
-        builder.row("V8", early, high=0, penalty=penalty)
+        opens = [
+            (i, 1) for i, one in every if one.with_team and one.drill.order <= Order.CLEAR_SHOTS
+        ]
+        builder.row("V8", opens, low=1, penalty=penalty)
         if LEVEL_ORDER.index(request.roster.youngest) >= LEVEL_ORDER.index(Level.U11):
             read = [(i, 1) for i, one in every if one.drill.choices >= _LIVE_BRANCHES]
             builder.row("V10", read, low=1, penalty=penalty)
-        late = [
-            (i, 1) for i, one in every if one.place > BLOCK_DRILLS and one.drill.id in request.fresh
-        ]
+        late = [(i, 1) for i, one in every if one.with_team and one.drill.id in request.fresh]
         builder.row("V21", late, high=0, penalty=penalty // 2)
     long_turn = [(i, 1) for i, one in every if one.drill.work > rules.turn_limit]
     builder.row("V6", long_turn, high=0, penalty=penalty // 4)

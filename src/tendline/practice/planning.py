@@ -9,7 +9,7 @@ from tendline.base import DEFAULT_SETTINGS, InputError, PlanError, Settings, bui
 from tendline.drill.rules import RuleLevel
 from tendline.practice.assembling import Chosen, assemble
 from tendline.practice.checking import validate
-from tendline.practice.choosing import Menu, make_menu
+from tendline.practice.choosing import Menu, in_order, make_menu
 from tendline.practice.constants import PlanWeights, PracticeRules
 from tendline.practice.program import Choice, Solver, Status
 from tendline.practice.refusing import refusal
@@ -64,7 +64,7 @@ def plan_practice(
 def _sheet(
     request: Request, menu: Menu, choice: Choice, rules: PracticeRules, engine: Solver
 ) -> Sheet:
-    picked = sorted((menu.candidates[index] for index in choice.chosen), key=lambda one: one.place)
+    picked = in_order((menu.candidates[index] for index in choice.chosen), request)
     block = tuple(
         Chosen(drill=one.drill, title=one.drill.name, minutes=one.minutes)
         for one in picked
