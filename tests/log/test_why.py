@@ -22,6 +22,8 @@ from tendline.play import Goaltender
 from tests.log.samples import set_up, shot
 
 LEVEL = Level.U15
+PLAIN = Context(screened=False)
+"""Enough said for a clear shot, but neither her place nor her readiness."""
 GOAL, SAVE = ShotResult.GOAL, ShotResult.SAVE_HELD
 
 
@@ -119,7 +121,7 @@ def test_staying_with_the_passer_is_called_read(judge):
 
 
 def test_a_short_pass_across_costs_more_than_the_same_shot_without_it(judge):
-    plain = cost(judge, shot("a", x=3.0, y=3.0, result=SAVE))["a"]
+    plain = cost(judge, shot("a", x=3.0, y=3.0, result=SAVE, context=PLAIN))["a"]
     across = cost(
         judge,
         shot("a", x=3.0, y=3.0, result=SAVE,
@@ -131,7 +133,7 @@ def test_a_short_pass_across_costs_more_than_the_same_shot_without_it(judge):
 def test_a_quick_rebound_on_the_other_side_costs_more_than_a_slow_one(judge):
     def rebound(since):
         events = (
-            shot("a", x=9.0, y=5.0, result=SAVE, elapsed=100.0),
+            shot("a", x=9.0, y=5.0, result=SAVE, elapsed=100.0, context=PLAIN),
             shot("b", x=2.5, y=-1.5, result=SAVE, elapsed=100.0 + since),
         )
         return cost(judge, *events)["b"].best
@@ -140,20 +142,21 @@ def test_a_quick_rebound_on_the_other_side_costs_more_than_a_slow_one(judge):
 
 
 def test_without_her_place_and_readiness_only_the_chance_is_known(judge):
-    found = cost(judge, shot("a", x=7.0, y=2.0, result=GOAL))["a"]
+    found = cost(judge, shot("a", x=7.0, y=2.0, result=GOAL, context=PLAIN))["a"]
     assert found.was is None
     assert found.main is None
     assert found.sure.startswith("not known")
-    costs = why_it_cost(shots(shot("a", x=7.0, y=2.0, result=GOAL)), judge)
+    costs = why_it_cost(shots(shot("a", x=7.0, y=2.0, result=GOAL, context=PLAIN)), judge)
     assert "were not noted for any shot" in costs.total().words
 
 
 @pytest.mark.parametrize(
     "event",
     [
-        shot("a", x=-1.0, y=1.0, result=GOAL),
-        shot("a", x=3.0, y=1.0, result=GOAL, shot_type=ShotType.TIP),
-        shot("a", x=3.0, y=1.0, result=ShotResult.WIDE),
+        shot("a", x=-1.0, y=1.0, result=GOAL, context=PLAIN),
+        shot("a", x=3.0, y=1.0, result=GOAL, shot_type=ShotType.TIP, context=PLAIN),
+        shot("a", x=3.0, y=1.0, result=ShotResult.WIDE, context=PLAIN),
+        shot("a", x=3.0, y=1.0, result=GOAL),
         shot("a", x=3.0, y=1.0, result=GOAL, context=Context(empty_net=True)),
     ],
 )

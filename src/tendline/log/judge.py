@@ -4,7 +4,8 @@ A shot after a pass is read as that play: the carrier at the start of the pass, 
 mate, and her best reply to just that option. A rebound starts from the first shot's place, down:
 she stays there turned to the puck, pushes along the ice or gets up, whichever costs least. Any
 other shot is met set on the puck's line, at the depth the engine recommends against a lone carrier
-there. Shots from behind the goal line and tips have no answer.
+there. Shots from behind the goal line, tips, and shots of whose play nothing was said have no
+answer.
 
 Frame of the defended net, metres and seconds. Chances are per shot on goal.
 """
@@ -47,6 +48,8 @@ ANGLES = (0.0, 30.0, 50.0, 70.0)
 LONE = frozenset({OptionKind.SHOOT, OptionKind.CARRY, OptionKind.DEKE})
 NEAREST_X = 0.3
 """The engine is not asked about shots from nearer the goal line than this [m]."""
+NEAREST_PASS = 1.5
+"""Nor about passes that start nearer to the goal's centre than this [m]: there is no line then."""
 PUCK_HEIGHT = 0.0127
 ROUNDING = 0.5
 """Starts of passes and the shots after them are rounded to this [m]: like plays are read once."""
@@ -90,8 +93,13 @@ class Judge:
         self.pace = build(OrdinaryPlay, settings)
 
     def answers(self, shot: Shot) -> bool:
-        """Return whether the engine can be asked about a shot."""
-        return shot.x >= NEAREST_X and shot.shot_type is not ShotType.TIP and shot.on_goal
+        """Return whether enough is known of a shot on goal to ask the engine about it.
+
+        With nothing said of the play before, "set, and clearly seen" would be a guess that makes
+        every long shot look easy.
+        """
+        known = shot.situation is not None or shot.context.readiness is not None
+        return known and shot.on_goal and shot.x >= NEAREST_X and shot.shot_type is not ShotType.TIP
 
     def lone_depth(self, x: float, y: float) -> float:
         """Return the depth [m] recommended against a lone carrier at (x, y).
@@ -194,7 +202,7 @@ class Judge:
     def _after_a_pass(self, shot: Shot) -> Meeting | None:
         context = shot.context
         px, py = context.pass_x, context.pass_y
-        if px is None or py is None or px < NEAREST_X:
+        if px is None or py is None or px < NEAREST_X or math.hypot(px, py) < NEAREST_PASS:
             return None
         return _reply(
             self.goaltender,

@@ -23,6 +23,9 @@ from tendline.log.game import Shot
 from tendline.log.judge import Judge, Meeting
 from tendline.log.vocabulary import Cause
 
+SMALLEST_SAID = 0.1
+"""Parts of fewer goals than this are left out of the words."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShotCost:
@@ -79,20 +82,37 @@ class CostSum:
         """Return the split in words, counts first."""
         if not self.shots:
             return "Her place and whether she was set were not noted for any shot."
-        chance = (
-            "which chance alone can give"
-            if abs(self.execution) <= 2 * self.spread
-            else "more than chance alone gives (or the level's numbers are too kind to shooters)"
-            if self.execution < 0
-            else "more than chance alone gives (or the level's numbers are too kind to her)"
+        parts = [
+            f"{value:.1f} by {name}"
+            for name, value in (
+                ("the chances themselves", self.quality),
+                ("her place", self.position),
+                ("reading another play", self.read),
+                ("not being set", self.timing),
+            )
+            if abs(value) >= SMALLEST_SAID
+        ]
+        listed = ", ".join(parts) or "none of them"
+        text = (
+            f"{self.goals} goals on {self.shots} shots where her place or readiness is known. The "
+            f"engine expects {self.goals - self.execution:.1f}: {listed}. "
         )
-        return (
-            f"{self.goals} goals on {self.shots} shots where her place or readiness is known: "
-            f"about {self.quality:.1f} from the chances themselves, {self.position:.1f} from her "
-            f"place, {self.read:.1f} from reading another play, {self.timing:.1f} from not being "
-            f"set; {self.execution:+.1f} is left for the save itself, {chance}. Her place was "
-            f"noted for {self.places} of them."
-        )
+        left = abs(self.execution)
+        if left <= 2 * self.spread:
+            text += f"The difference of {left:.1f} is no more than chance gives."
+        elif self.execution > 0:
+            text += (
+                f"{left:.1f} more than that: the save itself, or numbers of her level that are too "
+                "kind."
+            )
+        else:
+            text += (
+                f"{left:.1f} fewer than that: the save itself, or numbers of her level that are "
+                "too hard."
+            )
+        if self.places < self.shots:
+            text += f" Her place was noted for {self.places} of these shots."
+        return text
 
 
 @dataclass(frozen=True, slots=True)
