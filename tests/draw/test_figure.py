@@ -52,8 +52,13 @@ def test_every_stance_draws_from_every_side(stance, view):
 def test_what_is_nearer_is_drawn_later():
     order = [s.part for s in figure_shapes(capsules(build_goaltender()), camera_for(View.FRONT))]
     assert order.index(Part.CHEST) < order.index(Part.LEFT_PAD) < order.index(Part.BLADE)
-    for worn, on in ((Part.GLOVE, Part.CATCHING_ARM), (Part.BLOCKER, Part.BLOCKER_ARM)):
-        assert order.index(on) < order.index(worn)
+    pairs = ((Part.GLOVE, Part.CATCHING_ARM), (Part.BLOCKER, Part.BLOCKER_ARM),
+             (Part.LEFT_PAD, Part.LEFT_SKATE), (Part.RIGHT_PAD, Part.RIGHT_SKATE))  # fmt: skip
+    for stance in Stance:
+        body = capsules(build_goaltender(), stance)
+        order = [s.part for s in figure_shapes(body, camera_for(View.FRONT))]
+        for over, under in pairs:
+            assert order.index(under) < order.index(over)
 
 
 def test_from_the_front_the_catching_glove_is_on_her_side_of_the_picture():

@@ -232,7 +232,13 @@ def _pair_lines(body: Capsules, index: list[int], camera: Camera) -> list[tuple[
     return [(*ring, ring[0]) for ring in _rings(inner)]
 
 
-_WORN_ON = {Part.GLOVE: Part.CATCHING_ARM, Part.BLOCKER: Part.BLOCKER_ARM}
+_OVER = {
+    Part.GLOVE: Part.CATCHING_ARM,
+    Part.BLOCKER: Part.BLOCKER_ARM,
+    Part.LEFT_PAD: Part.LEFT_SKATE,
+    Part.RIGHT_PAD: Part.RIGHT_SKATE,
+}
+"""Gear that always lies over another piece: hands in gloves, pads over skates."""
 _DETAIL = {
     Part.LEFT_PAD: _pad_lines,
     Part.RIGHT_PAD: _pad_lines,
@@ -244,21 +250,23 @@ _DETAIL = {
 
 def figure_shapes(body: Capsules, camera: Camera) -> tuple[Shape, ...]:
     """Return the pieces of gear as seen by a camera, from back to front."""
-    shapes: list[tuple[float, Shape]] = []
     middles = 0.5 * (body.start + body.end)
-    nearest: dict[Part, float] = {}
-    for part in Part:
-        index = [int(i) for i in np.flatnonzero(body.part == int(part))]
-        if not index:
-            continue
-        near = float(camera.nearness(middles[index]).mean())
-        nearest[part] = near = max(near, nearest.get(_WORN_ON.get(part, part), near) + 1e-6)
+    found = {part: [int(i) for i in np.flatnonzero(body.part == int(part))] for part in Part}
+    near = {
+        part: float(camera.nearness(middles[index]).mean())
+        for part, index in found.items()
+        if index
+    }
+    for part, under in _OVER.items():
+        if part in near and under in near:
+            near[part] = max(near[part], near[under] + 1e-6)
+    shapes = []
+    for part in sorted(near, key=lambda one: near[one]):
         detail = _DETAIL.get(part)
-        lines = tuple(detail(body, index, camera)) if detail else ()
-        shape = Shape(part=part, rings=_rings(_shadow(body, index, camera)), lines=lines)
-        shapes.append((near, shape))
-    shapes.sort(key=lambda one: one[0])
-    return tuple(shape for _, shape in shapes)
+        lines = tuple(detail(body, found[part], camera)) if detail else ()
+        rings = _rings(_shadow(body, found[part], camera))
+        shapes.append(Shape(part=part, rings=rings, lines=lines))
+    return tuple(shapes)
 
 
 _FILL = {
