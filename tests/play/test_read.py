@@ -83,7 +83,7 @@ def test_every_reason_holds_its_number_and_known_keys():
     assert len(found) >= 4
     for one in found:
         assert math.isfinite(one.value)
-        assert set(one.keys) <= known | {"puck.onetimer_delay"}
+        assert set(one.keys) <= known
         assert one.text.endswith(".")
 
 

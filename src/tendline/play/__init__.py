@@ -4,6 +4,7 @@ Plan view in the frame of the defended net: metres, seconds, radians; +x out, +y
 """
 
 from tendline.play.decision import DepthBand
+from tendline.play.many import DepthMap, depth_map, evaluate_many, read_many
 from tendline.play.options import PASSES, Option, OptionKind
 from tendline.play.parameters import PlayParameters, play_constants, play_parameters
 from tendline.play.read import evaluate_place, read
@@ -24,9 +25,9 @@ from tendline.play.situation import Attacker, Defender, Goaltender, Situation, m
 from tendline.play.words import answer_words, per_hundred
 
 __all__ = [
-    "PASSES",
-    "Attack", "Attacker", "Defender", "DepthBand", "DepthCurve", "DepthName", "Goaltender",
-    "Numbers", "Option", "OptionAnswer", "OptionKind", "Place", "PlayParameters", "Read",
-    "Reason", "Reply", "Sensitivity", "Situation", "answer_words", "evaluate_place", "mirrored",
-    "numbers_word", "per_hundred", "play_constants", "play_parameters", "read",
+    "PASSES", "Attack", "Attacker", "Defender", "DepthBand", "DepthCurve", "DepthMap",
+    "DepthName", "Goaltender", "Numbers", "Option", "OptionAnswer", "OptionKind", "Place",
+    "PlayParameters", "Read", "Reason", "Reply", "Sensitivity", "Situation", "answer_words",
+    "depth_map", "evaluate_many", "evaluate_place", "mirrored", "numbers_word", "per_hundred",
+    "play_constants", "play_parameters", "read", "read_many",
 ]  # fmt: skip

@@ -312,7 +312,7 @@ DEPTH_LEAST = assumed(
     low=0.1, high=0.6, note="Heels on the goal line.",
 )  # fmt: skip
 DEPTH_MOST = assumed(
-    "play.depth_most", "Furthest from the goal's centre that the search looks", 4.0, "m",
+    "play.depth_most", "Furthest from the goal's centre that the search looks", 3.0, "m",
     low=2.0, high=8.0,
 )  # fmt: skip
 OFFSET_MOST = assumed(

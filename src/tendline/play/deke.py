@@ -24,7 +24,7 @@ from tendline.play.situation import Goaltender, Situation
 
 LINE_PLACES = 8
 """Depths at which the move is tried; between them the loss runs straight."""
-COMMIT_OFFSETS = (-1.2, -0.5, -0.2, 0.0, 0.2, 0.5, 1.2)
+COMMIT_OFFSETS = (-1.0, -0.3, 0.0, 0.3, 1.0)
 """Distances [m] from the puck's line, to her left, at which the move is tried."""
 SHADES = np.linspace(-0.3, 0.3, 25)
 """Distances [m] from the line among which she picks the best to be met at."""

@@ -81,6 +81,11 @@ class Engine:
         """Return where the puck lies [m]."""
         return self.situation.puck_place
 
+    @property
+    def has_deke(self) -> bool:
+        """Return whether going round her is among the threats."""
+        return any(one.option.kind is OptionKind.DEKE for one in self.threats)
+
     def puck_line_place(self, along: float, aside: float) -> Point:
         """Return the place [m] at ``along`` and ``aside`` of the line from the goal to the puck."""
         away = math.hypot(*self.puck)
@@ -88,8 +93,11 @@ class Engine:
         return (along * ux - aside * uy, along * uy + aside * ux)
 
     def on_grid(self, grid: MouthGrid) -> Engine:
-        """Return the same engine with other targets on the goal mouth."""
-        return replace(self, grid=grid, memo={})
+        """Return the same engine with other targets on the goal mouth.
+
+        Going round her keeps its coarse ones: it is interpolated between places anyway.
+        """
+        return replace(self, grid=grid)
 
     @property
     def limits(self) -> Limits:
@@ -215,7 +223,7 @@ def meetings(engine: Engine, pose: Array) -> tuple[Meeting, ...]:
             x, y = engine.puck_line_place(float(along[0]), float(aside[0]))
             part = _deke_part(engine, threat, engine.line.poses(np.array([[x, y]])))
             there = _candidates(engine, [part])
-            his = fire(engine, there)
+            his = fire(_coarse(engine), there)
             found.append(_meeting(there, his, int(least_answer(his).argmax()), chance, loss))
         else:
             found.append(_meeting(here, chances, row, chance, loss))
@@ -258,13 +266,25 @@ def commits(engine: Engine) -> Commits:
     known = engine.memo.get("commits")
     if known is not None:
         return known
+    found = _commit_candidates(engine)
+    return _keep_commits(engine, found, fire(_coarse(engine), found))
+
+
+def _coarse(engine: Engine) -> Engine:
+    return engine.on_grid(target_grid(engine.situation.rink.goal, fine=False))
+
+
+def _commit_candidates(engine: Engine) -> Candidates:
     threat = next(one for one in engine.threats if one.option.kind is OptionKind.DEKE)
     depths = commit_depths(engine.puck, engine.parameters.model)
     places = np.array(
         [engine.puck_line_place(depth, aside) for aside in COMMIT_OFFSETS for depth in depths]
     )
-    found = _candidates(engine, [_deke_part(engine, threat, engine.line.poses(places))])
-    chances = fire(engine, found)
+    return _candidates(engine, [_deke_part(engine, threat, engine.line.poses(places))])
+
+
+def _keep_commits(engine: Engine, found: Candidates, chances: Array) -> Commits:
+    depths = commit_depths(engine.puck, engine.parameters.model)
     surface = Surface(
         depths=depths,
         chance=least_answer(chances).reshape(BLOCKS, len(COMMIT_OFFSETS), -1),
@@ -349,26 +369,56 @@ def fire(engine: Engine, of: Candidates) -> Array:
 
     Ways that do not exist get infinity, so that a minimum passes over them.
     """
-    usable = of.replies.usable
-    ways, rows = np.nonzero(usable)
-    pucks = np.empty((len(rows), 3))
-    pucks[:, :2] = of.pairs.release[rows]
-    pucks[:, 2] = PUCK_HEIGHT
+    return _fire([engine], [of], threads=1)[0]
+
+
+def losses_of_many(
+    engines: list[Engine], poses: list[Array], *, threads: int = 1
+) -> list[LossTable]:
+    """Return the loss tables of several situations of one goaltender, in two calls of the kernel.
+
+    The engines must share goaltender, parameters and grid; ``poses`` holds (m, 3) for each.
+    """
+    dekes = [one for one in engines if one.has_deke and "commits" not in one.memo]
+    found = [_commit_candidates(one) for one in dekes]
+    coarse = [_coarse(one) for one in dekes]
+    for engine, of, chances in zip(dekes, found, _fire(coarse, found, threads), strict=True):
+        _keep_commits(engine, of, chances)
+    here = [_all_candidates(one, at) for one, at in zip(engines, poses, strict=True)]
+    return [
+        _table(engine, at, least_answer(chances))
+        for engine, at, chances in zip(engines, poses, _fire(engines, here, threads), strict=True)
+    ]
+
+
+def _fire(engines: list[Engine], batches: list[Candidates], threads: int) -> list[Array]:
+    """Return the goal chances (ways, n) of each batch; the engines share all but the situation."""
+    if not engines:
+        return []
+    engine = engines[0]
+    rows = [np.nonzero(of.replies.usable) for of in batches]
+    picked = list(zip(batches, rows, strict=True))
+    pucks = np.concatenate([of.pairs.release[row] for of, (_, row) in picked])
     found = goal_chance_many(
-        pucks,
-        of.replies.pose[ways, rows],
+        np.column_stack([pucks, np.full(len(pucks), PUCK_HEIGHT)]),
+        np.concatenate([of.replies.pose[at] for of, at in picked]),
         stance_bodies(engine.goaltender.build),
         engine.grid,
         _early(engine.parameters.shot),
-        speed=of.speed[rows],
-        delay=of.replies.delay[ways, rows] + HEAD_START,
-        hidden=of.hidden[ways, rows],
-        held=of.replies.held[ways, rows],
+        speed=np.concatenate([of.speed[row] for of, (_, row) in picked]),
+        delay=np.concatenate([of.replies.delay[at] for of, at in picked]) + HEAD_START,
+        hidden=np.concatenate([of.hidden[at] for of, at in picked]),
+        held=np.concatenate([of.replies.held[at] for of, at in picked]),
         change=stance_changes(engine.goaltender.motion.drop),
-    )
-    chance = np.full(usable.shape, np.inf)
-    chance[ways, rows] = found.chance
-    return chance
+        threads=threads,
+    ).chance
+    answers, first = [], 0
+    for of, at in picked:
+        chance = np.full(of.replies.usable.shape, np.inf)
+        chance[at] = found[first : first + len(at[0])]
+        first += len(at[0])
+        answers.append(chance)
+    return answers
 
 
 @lru_cache(maxsize=64)

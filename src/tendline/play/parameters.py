@@ -18,6 +18,7 @@ from tendline.base import (
 from tendline.play import constants as known
 from tendline.play.lanes import Closing
 from tendline.shot import ShotParameters, puck_speed, release_time, shot_constants, shot_parameters
+from tendline.shot import constants as shots
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,6 +130,9 @@ def play_constants(level: Level) -> tuple[Constant, ...]:
         *constants_of(AttackModel),
         known.TOP_SPEED[level],
         known.PASS_SPEED[level],
+        shots.WRIST_SPEED[level],
+        *shots.SPEED_RATIO.values(),
+        *shots.RELEASE_TIME.values(),
         *shot_constants(level),
     )
 
