@@ -243,3 +243,16 @@ def test_shapes_that_do_not_fit_are_named() -> None:
         goal_chance_many([6.0, 0.0], [1.0, 0.0, 0.0], FRONT, COARSE, MEN, speed=30.0)
     with pytest.raises(InputError, match="as many pucks as poses"):
         goal_chance_many(np.ones((2, 3)), np.ones((3, 3)), FRONT, COARSE, MEN, speed=30.0)
+
+
+def test_a_shooter_with_room_scores_more_and_aims_better() -> None:
+    puck, pose = posed(5.6, 0.1, 1.2, 0.0)
+    free = MEN.with_room(1.0)
+    assert MEN.with_room(0.0) == MEN
+    assert free.aim_floor < MEN.aim_floor
+    ratio = one(puck, pose, free) / one(puck, pose)
+    # published: breakaway 0.256 against 0.120 for all shots from its mean distance (ARCTIC11)
+    assert 1.6 < ratio < 3.2
+    assert one(puck, pose) < one(puck, pose, MEN.with_room(0.5)) < one(puck, pose, free)
+    with pytest.raises(InputError, match="room is out of range"):
+        MEN.with_room(1.5)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from tendline.base import DEFAULT_SETTINGS, Constant, Level, Settings, ShotType
+from tendline.base import DEFAULT_SETTINGS, Constant, Level, Settings, ShotType, require_number
 from tendline.shot import constants as known
 
 PUCK_FACE = known.PUCK_DIAMETER.value * known.PUCK_THICKNESS.value
@@ -37,6 +37,23 @@ class ShotParameters:
     body_speed: float
     drag: float
     gravity: float
+    free_floor: float
+    free_looks: float
+
+    def with_room(self, room: float) -> ShotParameters:
+        """Return the parameters against a shooter with time and room to pick his place.
+
+        ``room`` 0 is an ordinary shooter (hurried, sticks about, as game tables show him), 1 one
+        whom nobody hinders, as on a breakaway. Raises ``InputError`` outside 0..1.
+        """
+        share = require_number("room", room, low=0.0, high=1.0, unit="", item="shooter")
+        return replace(
+            self,
+            aim_floor=self.aim_floor
+            + share * (min(self.free_floor, self.aim_floor) - self.aim_floor),
+            aim_looks=self.aim_looks
+            + share * (max(self.free_looks, self.aim_looks) - self.aim_looks),
+        )
 
     @cached_property
     def limbs(self) -> NDArray[np.float32]:
@@ -51,7 +68,8 @@ def shot_constants(level: Level) -> tuple[Constant, ...]:
         known.REACTION[level], known.REACTION_SPREAD, known.AIM_ERROR[level], known.AIM_FLOOR,
         known.AIM_LOOKS, known.HIDDEN, known.LEAK, known.CLEARANCE, *known.LIMB_SPEED,
         *known.LIMB_ACCELERATION, *known.LIMB_REACH, known.BODY_SPEED, known.QUICKNESS[level],
-        known.DRAG_COEFFICIENT, known.AIR_DENSITY, known.GRAVITY,
+        known.DRAG_COEFFICIENT, known.AIR_DENSITY, known.GRAVITY, known.FREE_FLOOR,
+        known.FREE_LOOKS,
     )  # fmt: skip
 
 
@@ -86,6 +104,8 @@ def shot_parameters(level: Level, settings: Settings = DEFAULT_SETTINGS) -> Shot
         body_speed=of(known.BODY_SPEED),
         drag=drag_per_metre(settings),
         gravity=of(known.GRAVITY),
+        free_floor=of(known.FREE_FLOOR),
+        free_looks=of(known.FREE_LOOKS),
     )
 
 
