@@ -138,3 +138,19 @@ def test_a_choice_that_is_told_is_no_choice():
 
     told = tuple(replace(one, told=True) if isinstance(one, Choice) else one for one in E08.play)
     assert static_facts(E08.with_changes(play=told), SHEET).choices == 0
+
+
+def test_a_drill_with_nobody_and_nothing_in_it_takes_the_ice_it_names():
+    empty = L01.with_changes(people=(), things=(), play=(), nets=0)
+    assert static_facts(empty, SHEET).area == area_of(empty.ice, SHEET)
+
+
+def test_a_drill_without_a_net_does_not_reach_behind_the_goal_line():
+    no_net = L01.with_changes(nets=0)
+    assert static_facts(no_net, SHEET).area[0] < static_facts(L01, SHEET).area[0]
+
+
+def test_post_play_is_a_move_to_leave_out():
+    from tendline.drill.vocabulary import Theme
+
+    assert "post play" in static_facts(L01.with_changes(themes=(Theme.POST_PLAY,)), SHEET).moves
