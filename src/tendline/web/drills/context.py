@@ -3,12 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
+from typing import TypeVar
 
-from tendline.base import Level, ScoringSituation
+from tendline.base import Level, ScoringSituation, unknown_name
 from tendline.draw import drill_svg
-from tendline.drill import Drill, Family, Theme, format_drill
+from tendline.drill import Drill, Finding, Repair, Run, format_drill, search_drills
+from tendline.drill.vocabulary import Family, Theme
+from tendline.ice import rink
 from tendline.store import Store
-from tendline.work.drills import DrillReport, all_drills, report_of, search_drills
+from tendline.web.drills.playback import Playback, playback_of
+from tendline.work.drill_report import DrillReport, report_of
+from tendline.work.drills import all_drills
+
+E = TypeVar("E", bound=StrEnum)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,16 +58,48 @@ class DrillsPage:
 
 
 @dataclass(frozen=True, slots=True)
+class ReleaseRow:
+    """One shot as she meets it."""
+
+    number: int
+    branch: str
+    time: str
+    shooter: str
+    distance: str
+    state: str
+    is_set: bool
+    ready: str
+    depth: str
+    gap: str
+    goals: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A step up or down: an address if it is another drill, and words."""
+
+    id: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class DrillPage:
-    """One drill: its card and what it does to the goaltender."""
+    """One drill: its card, its run, and what it asks of the goaltender."""
 
     drill: Drill
-    report: DrillReport
+    ages: str
     diagram: str
     script: str
-    ages: str
-    easier: tuple[tuple[str, str], ...]
-    harder: tuple[tuple[str, str], ...]
+    verdict: str
+    run: Run
+    releases: tuple[ReleaseRow, ...]
+    broken: tuple[Finding, ...]
+    on_purpose: tuple[Finding, ...]
+    notes: tuple[Finding, ...]
+    repairs: tuple[Repair, ...]
+    easier: tuple[Step, ...]
+    harder: tuple[Step, ...]
+    playback: Playback
 
 
 def filters_of(query: dict[str, str]) -> Filters:
@@ -83,13 +123,22 @@ def drills_page(store: Store, filters: Filters) -> DrillsPage:
     found = search_drills(
         every,
         words=filters.words,
-        theme=Theme(filters.theme) if filters.theme else None,
-        situation=ScoringSituation(filters.situation) if filters.situation else None,
-        age=Level(filters.age) if filters.age else None,
-        family=Family(filters.family) if filters.family else None,
+        theme=_one(Theme, "theme", filters.theme),
+        situation=_one(ScoringSituation, "situation", filters.situation),
+        level=_one(Level, "age", filters.age),
+        family=_one(Family, "family", filters.family),
     )
     own = {one.id for one in store.drills.list()}
     return DrillsPage(tuple(_row(one, own) for one in found), len(every), filters)
+
+
+def _one(kind: type[E], label: str, value: str) -> E | None:
+    if not value:
+        return None
+    try:
+        return kind(value)
+    except ValueError:
+        raise unknown_name(label, value, [one.value for one in kind]) from None
 
 
 def _row(one: Drill, own: set[str]) -> DrillRow:
@@ -117,18 +166,53 @@ def drill_page(store: Store, drill: Drill) -> DrillPage:
     """Return one drill's page."""
     report = report_of(store, drill)
     known = {one.id: one.title for one in all_drills(store)}
+    sheet = rink(store.club.get().rule_set)
     return DrillPage(
         drill=drill,
-        report=report,
-        diagram=drill_svg(drill, report.run),
-        script=format_drill(drill),
         ages=ages_of(drill),
-        easier=tuple(
-            (x.drill if x.drill in known else "", x.words or known.get(x.drill, x.drill))
-            for x in drill.easier
-        ),
-        harder=tuple(
-            (x.drill if x.drill in known else "", x.words or known.get(x.drill, x.drill))
-            for x in drill.harder
-        ),
+        diagram=drill_svg(drill, rink=sheet),
+        script=format_drill(drill),
+        verdict=report.verdict,
+        run=report.run,
+        releases=_releases(report.run),
+        broken=report.broken,
+        on_purpose=report.on_purpose,
+        notes=report.notes,
+        repairs=report.repairs,
+        easier=tuple(_step(one.drill, one.words, known) for one in drill.easier),
+        harder=tuple(_step(one.drill, one.words, known) for one in drill.harder),
+        playback=playback_of(drill, report.run, sheet),
     )
+
+
+def _step(drill: str, words: str, known: dict[str, str]) -> Step:
+    name = f"{drill} {known[drill]}" if drill in known else drill
+    both = f"{name}: {words}" if name and words else name or words
+    return Step(drill if drill in known else "", both)
+
+
+def _releases(run: Run) -> tuple[ReleaseRow, ...]:
+    many = len(run.branches) > 1
+    return tuple(
+        ReleaseRow(
+            number=one.number,
+            branch=branch.words if many else "",
+            time=f"{one.time:.1f} s",
+            shooter=one.shooter,
+            distance=f"{one.distance:.1f} m",
+            state=one.state.value,
+            is_set=one.is_set,
+            ready=f"{one.ready_for:.1f} s",
+            depth=f"{one.depth:.1f} m",
+            gap="-" if one.gap == float("inf") else f"{one.gap:.1f} s",
+            goals="-" if one.goal_chance is None else f"{100 * one.goal_chance:.0f}",
+        )
+        for branch in run.branches
+        for one in branch.releases
+    )
+
+
+__all__ = [
+    "DrillPage", "DrillReport", "DrillsPage", "Filters", "ages_of", "drill_page", "drills_page",
+    "filters_of",
+]  # fmt: skip

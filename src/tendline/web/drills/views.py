@@ -5,12 +5,15 @@ from __future__ import annotations
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, PlainTextResponse, Response
 
-from tendline.drill import Drill
+from tendline.draw import drill_card_pdf
+from tendline.drill import Drill, format_drill
 from tendline.store import Store
 from tendline.web.drills.context import drill_page, drills_page, filters_of
 from tendline.web.shell.render import data, page
+from tendline.work.drill_report import report_of
 from tendline.work.drills import all_drills, find_drill
 
+PAPERS = ("A4", "A5", "A6")
 router = APIRouter()
 
 
@@ -40,9 +43,16 @@ def drills_data(request: Request) -> Response:
 @router.get("/drills/{name}.txt")
 def drill_script(request: Request, name: str) -> Response:
     """Return a drill's script."""
-    from tendline.drill import format_drill
-
     return PlainTextResponse(format_drill(_drill(request, name)))
+
+
+@router.get("/drills/{name}/card.pdf")
+def drill_card(request: Request, name: str, paper: str = "A5") -> Response:
+    """Return a drill's card as a PDF."""
+    drill = _drill(request, name)
+    report = report_of(_store(request), drill)
+    pdf = drill_card_pdf(drill, report.run, paper=paper if paper in PAPERS else "A5")
+    return Response(pdf, media_type="application/pdf")
 
 
 @router.get("/drills/{name}")

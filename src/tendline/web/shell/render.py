@@ -31,6 +31,7 @@ def environment() -> Environment:
     env.globals.update(urls=urls, static_url=static_url, places=urls.PLACES)
     env.filters["svg"] = drawing
     env.filters["numbers"] = numbers
+    env.filters["json_text"] = json_text
     return env
 
 
@@ -39,6 +40,13 @@ def drawing(svg: str) -> Markup:
     if not svg.lstrip().startswith("<svg"):
         raise ValueError("only pictures made by tendline.draw may go into a page unescaped")
     return Markup(svg)
+
+
+def json_text(text: str) -> Markup:
+    """Mark JSON for a data block as safe; a ``<`` in it must have been escaped."""
+    if "<" in text:
+        raise ValueError("JSON in a page must not hold a bare '<'")
+    return Markup(text)
 
 
 NUMBER = re.compile(r"(-?\d+(?:[.,]\d+)?(?:\s(?:m|ft|s|m/s|of \d+|in 100))?)(?![\w-])")
