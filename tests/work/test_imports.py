@@ -104,3 +104,40 @@ def test_own_mappings_come_first_and_are_found_by_name_or_columns(store):
         choose_mapping(store, (), "ring scorer")
     with pytest.raises(InputError, match="no mapping fits the columns of this file; got a, b"):
         choose_mapping(store, ("a", "b"))
+
+
+def test_a_mapping_in_a_file_is_used_and_kept(store, tmp_path):
+    path = tmp_path / "rink.json"
+    path.write_text(
+        '{"name": "rink", "unit": "ft", "columns": {"x": "out", "y": "left", "result": "end"},'
+        ' "values": {"result": {"G": "goal"}}}'
+    )
+    table = b"out,left,end\n20,5,G\n30,-10,save\n"
+    done = import_games(store, table, day=DAY, mapping=str(path))
+    (shot, _) = store.games.game(done.games[0]).shots
+    assert shot.x == pytest.approx(6.096)  # by hand: 20 ft
+    assert shot.is_goal
+    assert shot.goaltender.startswith("our-net")
+    assert import_games(store, table, day=DAY).new_events == 0  # found by its columns from now on
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [("{,", "the mapping's file is no JSON"), ("[1]", "a mapping is a JSON object; got list")],
+)
+def test_a_mapping_file_that_is_none_is_told(store, tmp_path, text, words):
+    path = tmp_path / "bad.json"
+    path.write_text(text)
+    with pytest.raises(InputError, match=words):
+        choose_mapping(store, (), str(path))
+    with pytest.raises(InputError, match="the mapping's file cannot be read"):
+        choose_mapping(store, (), str(tmp_path / "none.json"))
+
+
+def test_a_file_that_names_no_goaltender_can_be_given_one(store, tmp_path):
+    path = tmp_path / "plain.json"
+    path.write_text('{"name": "plain", "columns": {"x": "x", "y": "y", "result": "r"}}')
+    done = import_games(
+        store, b"x,y,r\n6,1,save\n", day=DAY, mapping=str(path), people={"": "ronja"}
+    )
+    assert store.games.game(done.games[0]).goaltenders == ("ronja",)

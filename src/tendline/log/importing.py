@@ -38,6 +38,8 @@ SHOWN = 5
 """So many faulty rows are named in one message; all of them are in its ``rows``."""
 REGULAR_PERIODS = 3
 """A file's game has this many periods; what comes after is overtime, ended by its last shot."""
+OUR_NET = "our net"
+"""The team of a file that names none."""
 Named = TypeVar("Named", bound=GameEvent)
 Progress = Callable[[int, int], None]
 
@@ -102,7 +104,8 @@ def import_table(
 
     ``day``: the day of games whose row has none. ``goaltenders``: names as the file writes them;
     only games in which one of them was in the net are kept (all if empty). ``people``: the file's
-    goaltender to a person's id. ``progress``: called with rows done and rows in all.
+    goaltender to a person's id (``""`` for a file that names none). ``progress``: called with
+    rows done and rows in all.
 
     Raises ``InputError`` for a mapping that does not fit the table or a wrong unit or frame, and
     :class:`ImportRefusedError` for rows that cannot be used (unless ``leave_out_bad_rows``).
@@ -230,7 +233,8 @@ def _games(
 ) -> tuple[ImportedGame, ...]:
     groups: dict[tuple[str, str], list[_Shot]] = {}
     for one in shots:
-        groups.setdefault((one.game, one.defending or f"against {one.team}"), []).append(one)
+        defending = one.defending or (f"against {one.team}" if one.team else OUR_NET)
+        groups.setdefault((one.game, defending), []).append(one)
     found = []
     for (game, team), group in groups.items():
         if wanted and not any(one.goaltender in wanted for one in group):
@@ -252,7 +256,8 @@ def _game(
     def person(written: str) -> str:
         return people.get(written) or _id(written)
 
-    starter = next((one.goaltender for one in group if one.goaltender), "") or team
+    named_one = next((one.goaltender for one in group if one.goaltender), "")
+    starter = named_one or people.get("") or team
     named = _Namer()
     set_up = GameSetUp(
         id="x",

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from pathlib import Path
 
 from tendline.base import InputError, Level, unknown_name
 from tendline.log import (
@@ -62,9 +64,32 @@ def save_mapping(store: Store, mapping: ColumnMapping) -> None:
     store.mappings.save(mapping.name, mapping_to_dict(mapping))
 
 
+def mapping_file(path: Path) -> ColumnMapping:
+    """Return the mapping in a JSON file; raises ``InputError``."""
+    try:
+        found = json.loads(path.read_text("utf-8"))
+    except OSError as error:
+        raise InputError(
+            "the mapping's file cannot be read", came=str(error), item=str(path)
+        ) from error
+    except ValueError as error:
+        raise InputError(
+            "the mapping's file is no JSON", came=str(error), item=str(path),
+            hint="Check commas, braces and quotation marks at that place.",
+        ) from error  # fmt: skip
+    if not isinstance(found, dict):
+        raise InputError("a mapping is a JSON object", came=type(found).__name__, item=str(path))
+    return mapping_from_dict(found)
+
+
 def choose_mapping(store: Store, columns: tuple[str, ...], name: str = "") -> ColumnMapping:
-    """Return the named mapping, or the one that fits a file's columns; raises ``InputError``."""
+    """Return the named mapping, or the one that fits a file's columns; raises ``InputError``.
+
+    A name that ends in ``.json`` is a file with a mapping in it.
+    """
     known = known_mappings(store)
+    if name.endswith(".json"):
+        return mapping_file(Path(name))
     if name:
         for one in known:
             if one.name == name:
@@ -76,7 +101,8 @@ def choose_mapping(store: Store, columns: tuple[str, ...], name: str = "") -> Co
             "no mapping fits the columns of this file",
             came=", ".join(columns),
             allowed="; ".join(one.name for one in known),
-            hint="Make a mapping: say which column holds x, y and the result, and the unit.",
+            hint="Write a mapping: a small JSON file that says which column holds x, y and the "
+            "result, and the unit (docs: do/import-games); then name that file as the mapping.",
         )
     return found
 
@@ -95,10 +121,11 @@ def import_games(
 ) -> ImportOutcome:
     """Import the games in a file's bytes and save them, all or none.
 
-    ``day``: for games whose rows have no date; ``mapping``: its name (found by the columns when
-    empty); ``goaltenders``: keep only games with one of these in the net, as the file writes them;
-    ``people``: the file's goaltender to a person's id. Importing again adds nothing; a longer
-    or corrected file, or another mapping, takes back what is no longer said (undo events) and adds
+    ``day``: for games whose rows have no date; ``mapping``: its name, or a JSON file that is kept
+    for the next import (found by the columns when empty); ``goaltenders``: keep only games with
+    one of these in the net, as the file writes them; ``people``: the file's goaltender to a
+    person's id (``""`` for a file that names none). Importing again adds nothing; a longer or
+    corrected file, or another mapping, takes back what is no longer said (undo events) and adds
     what is new.
 
     Raises ``InputError`` (``ImportRefusedError`` names every row that cannot be used) and
@@ -126,6 +153,8 @@ def import_games(
             replaced += changed
         batch.append((game.id, events))
     new = store.games.add_many(batch)
+    if mapping.endswith(".json"):
+        save_mapping(store, chosen)
     return ImportOutcome(
         imported=imported,
         mapping=chosen,
