@@ -62,12 +62,12 @@ def _inside(point: Point, low: float, high: float, rink: ice.Rink) -> bool:
 
 
 def out_of_fire(drill: Drill, run: Run, limits: DrillLimits, world: World) -> tuple[Finding, ...]:
-    """V19: nobody who is not in the play near a line of fire, no other net's crease in it."""
+    """V19: no coach, helper, waiting line or other net near a line of fire."""
     active = {one.who for one in actions_of(drill.play)}
     idle: list[tuple[str, Point]] = [
         (one.name, xy_of(one.at, drill, world.rink))
         for one in drill.people
-        if one.name not in active and one.role is not Role.GOALTENDER
+        if one.name not in active and one.role in (Role.COACH, Role.HELPER)
     ]
     idle += [
         (one.label, xy_of(one.at, drill, world.rink))

@@ -108,8 +108,12 @@ DECISION_STEP = assumed(
     low=0.2, high=1.0,
 )  # fmt: skip
 FOLLOW_STEP = assumed(
-    "drill.follow_step", "She follows a moving carrier once the spot has moved", 0.2, "m",
-    low=0.05, high=0.5,
+    "drill.follow_step", "She follows a moving carrier once the spot has moved", 0.25, "m",
+    low=0.05, high=0.5, note="As much as still counts as on the line.",
+)  # fmt: skip
+FOLLOW_TIME = assumed(
+    "drill.follow_time", "Time a following step takes, by which she leads him", 0.3, "s",
+    low=0.0, high=0.8,
 )  # fmt: skip
 GAIN_STEP = assumed(
     "drill.gain_step", "She changes depth only for more than", 0.25, "m", low=0.0, high=0.6

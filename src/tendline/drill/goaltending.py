@@ -29,6 +29,8 @@ from tendline.motion.posture import wrapped
 
 TURN_WORTH = math.radians(12.0)
 """She turns on the spot for more than this; numerical."""
+UNKNOWN_DEPTH = 1.0
+"""Depth against a puck that nobody has [m]; numerical, the engine reads carriers."""
 KNOWN_AHEAD = 1.5
 """How far ahead she uses that she knows when the shot comes [s]; numerical."""
 LOOK_AHEAD = 12.0
@@ -72,6 +74,10 @@ class HerPlay:
         self.world = world
         self.motion = world.goaltender.motion
         self.focus = self._focus()
+        self._has_lines = any(
+            one.who[0] == Role.GOALTENDER.value and one.verb is not Verb.PASS
+            for one in actions_of(drill.play)
+        )
         self._told = all(one.told for one in choices_of(drill.play))
 
     def _focus(self) -> Point:
@@ -80,14 +86,21 @@ class HerPlay:
         return xy_of(place, self.drill, self.world.rink)
 
     def start_pose(self, attack: Attack) -> Pose:
-        """Return where she starts: as listed, else where the engine wants her."""
+        """Return where she starts.
+
+        Where the engine wants her against whoever has a puck at the whistle; as listed when she
+        has lines of her own, or when nobody has a puck.
+        """
         her = self.drill.person(Role.GOALTENDER.value)
+        wanted = None if self._has_lines else self.advice(attack, 0.0)
+        if wanted is not None:
+            return wanted
         if her is not None:
             x, y = xy_of(her.at, self.drill, self.world.rink)
             if her.at.name in ("left post", "right post"):
                 return at_post(self.world, Side(her.at.name.split()[0]))
             return Pose(x, y, math.atan2(self.focus[1] - y, self.focus[0] - x), Stance.READY)
-        return self.advice(attack, 0.0) or on_line(self.focus, 1.0)
+        return on_line(self.focus, UNKNOWN_DEPTH)
 
     # What the resolver asks ---------------------------------------------------------------------
 
@@ -155,7 +168,7 @@ class HerPlay:
     def _faced(self, place: Point) -> Pose:
         if on_the_post(place):
             return at_post(self.world, Side.LEFT if place[1] >= 0.0 else Side.RIGHT)
-        return on_line(place, 1.0)
+        return on_line(place, UNKNOWN_DEPTH)
 
     def _others(
         self, attack: Attack, carrier: str, time: float
@@ -305,9 +318,10 @@ class HerPlay:
     def _ahead(self, one: Stimulus, attack: Attack) -> float:
         """Return the moment for which she places herself against a carrier on the move.
 
-        A step ahead; where the play is told she knows when he shoots, and is there before.
+        As far ahead as such a move takes; where the play is told she knows when he shoots, and
+        is there before.
         """
-        step = self.world.clock.decision_step
+        step = self.world.clock.decision_step + self.world.clock.follow_time
         if self._told:
             coming = [
                 shot.time

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from tendline.drill.goaltending import HerRun
 from tendline.drill.run_types import BranchRun, Load, Run, Waiting
+from tendline.drill.timeline import Attack
 from tendline.drill.types import Drill, actions_of
 from tendline.drill.vocabulary import Role, Sides
 from tendline.drill.world import World
 from tendline.motion import load_of
 
+SHOT_BEFORE, SHOT_AFTER = 0.5, 0.5
+"""A shot counts as work from this long before its release until this long after the save [s]; ours.
+"""
 MIDDLE = 0.5
 """A shot from within this of the middle line comes from neither side [m]; numerical."""
 
@@ -31,6 +35,24 @@ def load_between(run: HerRun, begin: float, end: float, *, shots: int, world: Wo
         metres=sums.metres + skated,
         moves=tuple(sorted(moves.items())),
     )
+
+
+def work_between(run: HerRun, attack: Attack, begin: float, end: float) -> float:
+    """Return for how long of a span she works [s].
+
+    Moves, her own lines (holding a stance counts), and every shot from half a second before the
+    release until the rebound has been followed.
+    """
+    spans = [(start, finish) for start, finish, _ in run.track.moves()]
+    spans += [(one.begin, one.end) for one in attack.scripted]
+    spans += [(one.event.time - SHOT_BEFORE, one.event.arrives + SHOT_AFTER) for one in run.saves]
+    total, reached = 0.0, begin
+    for start, finish in sorted(spans):
+        low, high = max(start, reached), min(finish, end)
+        if high > low:
+            total += high - low
+            reached = high
+    return total
 
 
 def drawn_share(drill: Drill) -> float:

@@ -23,7 +23,7 @@ LOOK_BACK = 2.5
 STEP = 0.05
 """Step of that look back [s]; numerical."""
 HALF_HIDDEN = 0.5
-_RISING = frozenset({MoveKind.FULL_RECOVERY, MoveKind.ON_ICE_RECOVERY, MoveKind.POST_EXIT})
+_RISING = frozenset({MoveKind.FULL_RECOVERY, MoveKind.ON_ICE_RECOVERY})
 _SLIDING = frozenset(
     {MoveKind.BUTTERFLY_SLIDE, MoveKind.BUTTERFLY_PUSH, MoveKind.KNEE_SHUFFLE, MoveKind.DROP}
 )

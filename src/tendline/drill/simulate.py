@@ -19,7 +19,7 @@ from tendline import ice
 from tendline.base import DEFAULT_SETTINGS, Level, Settings
 from tendline.drill.branches import Path, paths_of
 from tendline.drill.goaltending import HerPlay
-from tendline.drill.loading import load_between, totals
+from tendline.drill.loading import load_between, totals, work_between
 from tendline.drill.measuring import measure
 from tendline.drill.resolve import Resolver
 from tendline.drill.run_types import BranchRun, Load, Release, Run
@@ -116,7 +116,7 @@ def _branch(
         releases=releases,
         load=load,
         period=whistle,
-        work=min(ends, whistle),
+        work=work_between(run, attack, whistle, 2.0 * whistle),
         first_whistle=whistle,
         decided=taken,
         decisions=sum(not one.told for one in path.decisions),

@@ -38,6 +38,8 @@ Array = NDArray[np.float64]
 Point = tuple[float, float]
 SAMPLE = 0.1
 """Distance between samples of a path [m]; numerical, not a figure of the game."""
+LEAST_SAMPLES = 8
+"""A leg has at least so many samples, so that he can gather speed and brake on it; numerical."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -244,7 +246,7 @@ def _add_line(
     xs: list[Array], ys: list[Array], caps: list[Array], start: Point, end: Point, cap: float
 ) -> None:
     """Add samples of a straight leg without its last point; ``cap`` holds at the end."""
-    count = max(1, math.ceil(math.dist(start, end) / SAMPLE))
+    count = max(LEAST_SAMPLES, math.ceil(math.dist(start, end) / SAMPLE))
     share = np.arange(count) / count
     xs.append(start[0] + share * (end[0] - start[0]))
     ys.append(start[1] + share * (end[1] - start[1]))

@@ -44,6 +44,7 @@ class ClockModel:
     on_line: float = parameter(known.ON_LINE)
     decision_step: float = parameter(known.DECISION_STEP)
     follow_step: float = parameter(known.FOLLOW_STEP)
+    follow_time: float = parameter(known.FOLLOW_TIME)
     gain_step: float = parameter(known.GAIN_STEP)
     hard_stop_least: float = parameter(known.HARD_STOP_LEAST)
     timing_spread: float = parameter(known.TIMING_SPREAD)
