@@ -1,11 +1,13 @@
 """Importing a file into the club: once, all or nothing, corrected by importing again."""
 
+import json
 from datetime import date
+from pathlib import Path
 
 import pytest
 
 from tendline.base import InputError, Level, NotFoundError
-from tendline.log import ColumnMapping, FileUnit, ImportRefusedError
+from tendline.log import FIELDS, ColumnMapping, FileUnit, ImportRefusedError, mapping_from_dict
 from tendline.store import open_store
 from tendline.work.imports import choose_mapping, import_games, known_mappings, save_mapping
 
@@ -141,3 +143,13 @@ def test_a_file_that_names_no_goaltender_can_be_given_one(store, tmp_path):
         store, b"x,y,r\n6,1,save\n", day=DAY, mapping=str(path), people={"": "ronja"}
     )
     assert store.games.game(done.games[0]).goaltenders == ("ronja",)
+
+
+def test_the_mapping_in_the_guide_can_be_read_as_it_stands():
+    text = (Path(__file__).parents[2] / "docs" / "do" / "import-games.md").read_text("utf-8")
+    lines = text.split("## Write a mapping")[1].splitlines()
+    block = "\n".join(line[4:] for line in lines if line.startswith("    "))
+    mapping = mapping_from_dict(json.loads(block))
+    assert mapping.unit is FileUnit.FEET
+    for field in mapping.columns:
+        assert field in FIELDS
