@@ -2,7 +2,7 @@
 
 import pytest
 
-from tendline.base import Level, NotFoundError, OriginKind, Settings, by_key
+from tendline.base import InputError, Level, NotFoundError, OriginKind, Settings, by_key
 from tendline.body import Pose, Stance
 from tendline.motion import (
     CATALOGUE,
@@ -134,3 +134,20 @@ def test_every_step_of_a_shuffle_run_is_a_push():
     adult = motion_parameters(Level.ADULT)
     run = chain_by((MoveKind.STEP_SHUFFLE,), Pose(0.4, 0.6, 0.0), Pose(0.4, -0.6, 0.0), adult)
     assert load_of(run.steps).pushes_left == 3  # by hand: 1.2 m in steps of 0.4 m
+
+
+def test_a_row_knows_its_range_and_what_is_assumed():
+    shuffle = move(MoveKind.SHORT_SHUFFLE)
+    assert shuffle.usual_from < 0.20 < shuffle.longest  # about 0.20 m
+    assert move(MoveKind.DROP).longest is None
+    assert move(MoveKind.DROP).usual_from is None
+    keys = [one.key for one in move(MoveKind.T_PUSH).assumed]
+    assert "motion.t_push.braking" in keys
+    assert "motion.t_push.top_speed" not in keys  # common practice
+
+
+def test_a_move_without_a_law_says_so():
+    adult = motion_parameters(Level.ADULT)
+    with pytest.raises(InputError, match="a time, not a law"):
+        adult.law(MoveKind.DROP)
+    assert adult.with_reaction(0.3).reaction == 0.3

@@ -44,6 +44,7 @@ def test_going_down_on_the_spot_is_a_drop_at_free_fall_pace():
     )
     assert moves(chain) == [MoveKind.DROP]
     assert chain.arrival == pytest.approx(0.284)  # published: FRAYNE15, computed 2h/v
+    assert chain.steps[0].edge == ""
 
 
 def test_too_late_on_the_feet_she_slides_and_says_so():
@@ -64,6 +65,10 @@ def test_from_the_knees_the_leg_that_will_push_comes_up_first():
         Pose(0.6, 0.7, 0.0, Stance.BUTTERFLY), Pose(0.6, -0.7, 0.0), ADULT, reaction=0.0
     )
     assert moves(chain) == [MoveKind.FULL_RECOVERY, MoveKind.T_PUSH]
+    assert [step.edge for step in chain.steps] == [
+        "left leg up first, onto its inside edge", "inside edge of the left skate"
+    ]  # fmt: skip
+    assert chain.distance == pytest.approx(1.4)
     assert chain.legs == (Side.LEFT, Side.LEFT)
 
 

@@ -42,6 +42,7 @@ def test_predicted_times_by_hand():
     # By hand: two ways of 0.9 s (facts: common practice) less the first start delay of 0.05 s.
     assert predicted_time(push, adult) == pytest.approx(1.75, abs=0.01)
     down = TimedTest(kind=TimedTestKind.RECOVERY, times=(2.6,))
+    assert down.way == 0.0
     assert predicted_time(down, adult) == pytest.approx(3 * (0.284 + 0.6))
 
 
@@ -141,6 +142,7 @@ def test_the_sheet_is_whole_and_careful():
     assert {row.kind for row in TEST_SHEET} == set(TimedTestKind)
     for row in TEST_SHEET:
         assert row.set_up
+        assert row.name == row.kind.value
         assert row.how_to_time
         assert row.repetitions >= 3
     text = " ".join(CAUTIONS).lower()

@@ -36,6 +36,7 @@ from tendline.people import (
     left_out_on,
     level_on,
     mentions,
+    newest_tests,
     noted,
     playing_on,
     speaks_of,
@@ -187,7 +188,33 @@ def test_stature_between_after_and_from_the_table():
     from_table = stature_on(unknown, TODAY)
     assert not from_table.measured
     assert 1.4 < from_table.metres < 1.75
-    assert stature_on(replace(unknown, sex=None), TODAY) is None
+    both = stature_on(replace(unknown, sex=None), TODAY).metres
+    boys = stature_on(replace(unknown, sex=Sex.MALE), TODAY).metres
+    assert both == pytest.approx(0.5 * (from_table.metres + boys))  # by hand: mean of the columns
+    level_only = GoaltenderFile(id="x", display_name="X", level=Level.U9)
+    assert "her level" in stature_on(level_only, TODAY).words
+    assert stature_on(level_only, TODAY).metres < 1.4
+    assert stature_on(GoaltenderFile(id="x", display_name="X", level=Level.ADULT), TODAY) is None
+    assert "measured later" in stature_on(WREN, date(2026, 1, 1)).words
+
+
+def test_what_is_not_known_is_said():
+    nobody = GoaltenderFile(id="x", display_name="X")
+    playing = playing_on(nobody, TODAY)
+    assert "Height not known" in playing.words[0]
+    assert consent_words(nobody, TODAY).startswith("No consent noted")
+    assert "parent or guardian" in consent_words(nobody, TODAY)
+
+
+def test_the_newest_day_of_each_test_counts_and_days_add_up():
+    shuffle = TimedTest(kind=TimedTestKind.SHUFFLE, times=(2.5,))
+    out = TimedTest(kind=TimedTestKind.OUT, times=(1.6,))
+    later = TimedDay(day=date(2026, 11, 1), tests=(shuffle, shuffle))
+    grown = WREN.with_tests(later).with_tests(TimedDay(day=date(2026, 9, 9), tests=(out,)))
+    found = newest_tests(grown, TODAY)
+    assert sorted(found, key=lambda one: one.kind) == [out, shuffle, shuffle]
+    assert newest_tests(grown, date(2026, 10, 10)) == (WREN.timed_days[0].tests[0], out)
+    assert grown.with_form(WREN.forms[0]).forms == (*WREN.forms, WREN.forms[0])
 
 
 def test_a_stature_far_from_the_last_is_refused():
@@ -262,6 +289,20 @@ def test_a_short_mapping_is_enough():
             "names what to leave out",
         ),
         ({"forms": [{"day": "x", "rater": "coach"}]}, "cannot be read"),
+        (
+            {
+                "restrictions": [
+                    {
+                        "begins": "2026-02-01",
+                        "ends": "2026-01-01",
+                        "leave_out": ["shots"],
+                        "said_by": "coach",
+                    }
+                ]
+            },
+            "before it begins",
+        ),
+        ({"aims": [{"words": " ", "target": 1}]}, "says what she does"),
         ({"format": 99}, "newer tendline"),
         ({"aims": [{"words": "a", "target": 1}] * 3}, "too many aims"),
     ],

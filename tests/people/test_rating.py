@@ -83,6 +83,7 @@ def test_agreement_by_hand():
     swapped = form(skating=5, saves=3, reading=4, stance=2)
     assert agreement([one, swapped]) == pytest.approx(0.8)
     assert agreement([one]) is None
+    assert agreement([one, form(skating=3, saves=4)]) is None
     assert agreement([one, form(skating=3, saves=3, reading=3)]) is None
 
 

@@ -99,3 +99,18 @@ def test_empty_sections_are_not_shown():
     for reader in Reader:
         for section in view(replace(WREN, forms=(), aims=()), reader, TODAY).sections:
             assert section.lines
+
+
+def test_the_coach_sees_what_moved_on_the_same_scale():
+    before, *_ = WREN.forms
+    after = replace(
+        before, day=date(2026, 11, 10),
+        marks=((RatingGroup.SKATING, 4), (RatingGroup.READING, 3), (RatingGroup.SAVES, 3)),
+    )  # fmt: skip
+    grown = replace(WREN, forms=(before, after))
+    assert "Gained most since 2026-10-01, against her own mean: reading the play." in text(
+        view(grown, Reader.COACH, TODAY)
+    )
+    same = replace(WREN, forms=(before, replace(before, day=date(2026, 11, 10))))
+    assert "Gained most" not in text(view(same, Reader.COACH, TODAY))
+    assert "Gained most" not in text(view(RANKED, Reader.COACH, TODAY))

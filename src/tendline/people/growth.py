@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from tendline.base import DEFAULT_SETTINGS, Settings, require_number
+from tendline.base import DEFAULT_SETTINGS, Level, Settings, Sex, require_number
 from tendline.body import stature_at
 from tendline.people.ages import age_on, is_minor
 from tendline.people.constants import FAST_GROWTH, GROWTH_SPAN, STATURE_KEEPS
@@ -16,7 +16,10 @@ GROWTH_CAUTION = (
     "hurts (common practice). Measure again in about three months."
 )
 _DAYS_PER_YEAR = 365.25
+_YOUNGEST_IN_TABLE = 7.0
 _OLDEST_IN_TABLE = 20.0
+_AGE_AT = {Level.U9: 8.0, Level.U11: 10.0, Level.U13: 12.0, Level.U15: 14.0, Level.U18: 16.5}
+"""Typical age of a level [years], where no year of birth is noted."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,8 +35,8 @@ def stature_on(file: GoaltenderFile, day: date) -> StatureOn | None:
     """Return her height on ``day``: the last measured, else the table's middle; None if unknown.
 
     Between two measurements the height is interpolated; after the last it stays, and the words
-    say how old it is once a growing goaltender should be measured again. A table needs year of
-    birth and sex.
+    ask for a new one once a growing goaltender should be measured again. The table needs a year of
+    birth or a youth level; without the sex it is the mean of both columns.
     """
     dated = _dated(file)
     before = [one for one in dated if one[0] <= day]
@@ -56,11 +59,16 @@ def stature_on(file: GoaltenderFile, day: date) -> StatureOn | None:
         first, metres = after[0]
         return StatureOn(metres=metres, measured=True, words=f"measured later, on {first}")
     age = age_on(file, day)
-    if age is None or file.sex is None:
+    if age is None:
+        age = _AGE_AT.get(file.level) if file.level is not None else None
+    if age is None:
         return None
-    middle = stature_at(min(max(age, 4.0), _OLDEST_IN_TABLE), file.sex)
+    columns = (file.sex,) if file.sex is not None else tuple(Sex)
+    years = min(max(age, _YOUNGEST_IN_TABLE), _OLDEST_IN_TABLE)
+    middle = sum(stature_at(years, one) for one in columns) / len(columns)
+    about = "her age" if file.birth_year is not None else "her level"
     return StatureOn(metres=middle, measured=False,
-                     words="middle of the growth table for her age, not measured")  # fmt: skip
+                     words=f"middle of the growth table for {about}, not measured")  # fmt: skip
 
 
 def _dated(file: GoaltenderFile) -> list[tuple[date, float]]:
