@@ -14,6 +14,7 @@ from tendline.base import LengthUnit, Level, ShotType, Side
 from tendline.body import Pose, build_goaltender, posed
 from tendline.draw import (
     DARK,
+    MapShows,
     close_window,
     depth_curve_svg,
     figure_svg,
@@ -24,12 +25,13 @@ from tendline.draw import (
     read_puck_eye_svg,
     situation_svg,
     time_line_svg,
+    zone_map_svg,
     zone_window,
 )
 from tendline.draw.chart import nice_step, tick_words
 from tendline.draw.puck_eye import camera_at
 from tendline.draw.situation_picture import body_place, place_words
-from tendline.play import Attacker
+from tendline.play import Attacker, DepthMap
 from tendline.shot import puck_speed, shot_parameters
 from tendline.sight import exact_cover
 
@@ -224,3 +226,29 @@ def test_ticks_are_round_numbers() -> None:
 
 def test_figures_may_stand_in_a_page() -> None:
     assert_embeddable(figure_svg(build_goaltender(1.60)))
+
+
+def test_a_map_has_a_figure_for_every_place_with_an_answer() -> None:
+    read = two_on_one()
+    depth = np.array([[0.4, np.nan, 1.2], [0.8, 1.6, 2.6]])
+    found = DepthMap(
+        x=np.array([3.0, 6.0]), y=np.array([-3.0, 0.0, 3.0]), depth=depth,
+        offset=np.zeros((2, 3)), loss=depth / 10.0, worst=np.full((2, 3), "shot"),
+    )  # fmt: skip
+    for shows, words in ((MapShows.DEPTH, "2.6"), (MapShows.THREAT, "26")):
+        svg = zone_map_svg(found, read.situation, shows=shows)
+        assert_embeddable(svg)
+        root = parse(svg)
+        assert len(with_class(root, "tl-cell")) == 5
+        assert words in texts(root)
+    tints = [
+        float(one.get("opacity") or 1.0)
+        for one in parse(zone_map_svg(found, read.situation)).iter()
+        if one.get("opacity")
+    ]
+    values = [0.4, 1.2, 0.8, 1.6, 2.6]
+    assert [tints[i] for i in np.argsort(values)] == sorted(tints)
+    empty = DepthMap(
+        x=found.x, y=found.y, depth=depth * np.nan, offset=depth, loss=depth, worst=found.worst
+    )
+    assert "No place" in zone_map_svg(empty, read.situation)
