@@ -19,6 +19,7 @@ from tendline.body import Pose, Stance
 from tendline.body.posts import post_pose
 from tendline.drill.skating import Point
 from tendline.drill.world import World
+from tendline.play.options import OptionKind
 from tendline.play.read import place_losses, prepare
 from tendline.play.situation import Attacker, Defender, Situation
 
@@ -31,6 +32,8 @@ FURTHEST = 19.0
 MOST_MATES, MOST_DEFENDERS = 3, 2
 POST_ANGLE = math.radians(75.0)
 """From a puck at a sharper angle than this, or behind the goal line, she is on her post."""
+SEEN = 24
+"""How often she counts as having seen what the play is told to bring; ours."""
 FALLBACK_DEPTH = 1.2
 """Depth where the engine has no answer (the carrier sees no goal, say) [m]; numerical."""
 
@@ -46,15 +49,24 @@ class Mover:
 
 
 def advised(
-    world: World, carrier: Mover, mates: tuple[Mover, ...], defenders: tuple[Mover, ...]
+    world: World,
+    carrier: Mover,
+    mates: tuple[Mover, ...],
+    defenders: tuple[Mover, ...],
+    expected: frozenset[OptionKind] = frozenset(),
 ) -> Pose:
-    """Return the pose that the engine recommends against this moment of the attack."""
+    """Return the pose that the engine recommends against this moment of the attack.
+
+    ``expected`` are the kinds of option that she knows to come, where the play is told: they
+    enter as if she had seen them :data:`SEEN` times, so that the others keep some weight.
+    """
     puck = carrier.place
     if on_the_post(puck):
         return at_post(world, Side.LEFT if puck[1] >= 0.0 else Side.RIGHT)
     depth = _depth(
         world, _rounded(carrier, COARSE), _nearest(mates, MOST_MATES),
         _nearest(defenders, MOST_DEFENDERS),
+        expected,
     )  # fmt: skip
     return on_line(puck, depth)
 
@@ -100,7 +112,11 @@ def _nearest(people: tuple[Mover, ...], most: int) -> tuple[Mover, ...]:
 
 @lru_cache(maxsize=20000)
 def _depth(
-    world: World, carrier: Mover, mates: tuple[Mover, ...], defenders: tuple[Mover, ...]
+    world: World,
+    carrier: Mover,
+    mates: tuple[Mover, ...],
+    defenders: tuple[Mover, ...],
+    expected: frozenset[OptionKind],
 ) -> float:
     """Return the depth of least loss among :data:`DEPTHS` [m]."""
     taken = {carrier.place}
@@ -116,13 +132,14 @@ def _depth(
                 Defender(name=one.name, x=one.place[0], y=one.place[1], vx=one.velocity[0],
                          vy=one.velocity[1])
             )  # fmt: skip
+    habits = {one: SEEN // len(expected) for one in expected} or None
     try:
         situation = Situation(
             rink=world.rink, carrier=_attacker(carrier), mates=tuple(attack),
             defenders=tuple(defence), level=world.level,
         )  # fmt: skip
         engine, weights = prepare(
-            situation, world.goaltender, world.play, habits=None, options=None, fine=False
+            situation, world.goaltender, world.play, habits=habits, options=None, fine=False
         )
     except InputError:
         return FALLBACK_DEPTH

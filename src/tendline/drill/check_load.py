@@ -21,6 +21,8 @@ from tendline.drill.vocabulary import DrillKind, Sides
 
 FEW = 4.0
 """With fewer pushes or shots than this in all, sides are not compared; numerical."""
+TURN_BREAK = 10.0
+"""A rest as long as this after each repetition makes every repetition a turn [s]; ours."""
 SIDED = 0.2
 """Share of shots from the sides below which a drill counts as straight in front; numerical."""
 
@@ -63,11 +65,12 @@ def turn_and_rest(drill: Drill, run: Run, limits: DrillLimits) -> tuple[Finding,
     reps = drill.repeats.reps
     why = purpose(drill, "V6")
     found = []
-    work = run.work * reps if reps else 0.0
+    together = reps if drill.repeats.rest_each < TURN_BREAK else 1
+    work = run.work * together if reps else 0.0
     if reps and work > limits.turn_limit:
         found.append(
             finding(
-                "V6", RuleLevel.WARN, f"{work:.0f} s of work in one turn of {reps} repetitions",
+                "V6", RuleLevel.WARN, f"{work:.0f} s of work in one turn of {together} repetitions",
                 evidence=f"{run.work:.1f} s a repetition",
                 limit=TURN_LIMIT, value=limits.turn_limit, on_purpose=why,
             )

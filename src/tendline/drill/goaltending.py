@@ -26,9 +26,11 @@ from tendline.drill.world import World
 from tendline.ice import off_line
 from tendline.motion import is_down, quickest_chain
 from tendline.motion.posture import wrapped
+from tendline.play.options import OptionKind
 
 TURN_WORTH = math.radians(12.0)
 """She turns on the spot for more than this; numerical."""
+KNOWN_PASSES = frozenset({OptionKind.ONE_TIMER, OptionKind.SETTLE})
 UNKNOWN_DEPTH = 1.0
 """Depth against a puck that nobody has [m]; numerical, the engine reads carriers."""
 KNOWN_AHEAD = 1.5
@@ -163,7 +165,32 @@ class HerPlay:
             if not who:
                 return self._faced(place)
             carrier = self._mover(attack, who, time)
-        return advised(self.world, carrier, *self._others(attack, carrier.name, when))
+        return self._advised(attack, carrier, when)
+
+    def _advised(self, attack: Attack, carrier: Mover, time: float) -> Pose:
+        """Return the engine's answer; where the play is told, she expects what is coming."""
+        mates, defenders = self._others(attack, carrier.name, time)
+        if not self._told:
+            return advised(self.world, carrier, mates, defenders)
+        coming = self._coming(attack, carrier.name, time)
+        if coming is None:
+            return advised(self.world, carrier, mates, defenders)
+        if coming.kind is PuckKind.SHOT:
+            return advised(self.world, carrier, (), defenders, frozenset({OptionKind.SHOOT}))
+        mates = tuple(one for one in mates if one.name == coming.receiver)
+        return advised(self.world, carrier, mates, defenders, KNOWN_PASSES)
+
+    @staticmethod
+    def _coming(attack: Attack, who: str, time: float) -> PuckEvent | None:
+        """Return what ``who`` does next with the puck: a pass, a shot, or None."""
+        for event in attack.ordered:
+            if (
+                event.who == who
+                and event.time >= time - 1e-6
+                and event.kind in (PuckKind.PASS, PuckKind.SHOT)
+            ):
+                return event
+        return None
 
     def _faced(self, place: Point) -> Pose:
         if on_the_post(place):
@@ -312,7 +339,7 @@ class HerPlay:
                 return None
             carrier = self._mover(attack, event.who, event.time, place=event.place)
             standing = Mover(carrier.name, carrier.place, (0.0, 0.0), carrier.hand)
-            return advised(self.world, standing, *self._others(attack, event.who, event.time))
+            return self._advised(attack, standing, event.time)
         return None
 
     def _ahead(self, one: Stimulus, attack: Attack) -> float:
@@ -339,7 +366,7 @@ class HerPlay:
         if one.event is None:
             return None
         carrier = self._mover(attack, one.event.who, time)
-        return advised(self.world, carrier, *self._others(attack, carrier.name, time))
+        return self._advised(attack, carrier, time)
 
     def _expected(self, one: Stimulus, attack: Attack) -> bool:
         """Return whether she knew that he would get it: it was passed to him, or the start."""
