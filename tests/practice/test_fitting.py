@@ -93,6 +93,13 @@ def test_nets_are_no_more_than_there_are_goaltenders():
     assert nets_used(LONG, PATCH, 3) == 0
 
 
+def test_a_drill_for_three_nets_needs_three():
+    three = replace(GAME, nets_low=3, nets_high=3)
+    assert rules_of(three, practice_request(), with_team=True)["net"] == "1 more net on full ice"
+    more = evening(space=replace(FULL, nets=3))
+    assert "net" not in rules_of(three, practice_request(slot=more), with_team=True)
+
+
 def test_minutes_follow_the_drill_and_the_age():
     assert list(minutes_allowed(ARC, block_request(), RULES, with_team=False)) == [4, 5, 6]
     assert list(minutes_allowed(GAME, practice_request(), RULES, with_team=True)) == [

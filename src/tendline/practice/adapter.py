@@ -136,6 +136,7 @@ def static_facts(drill: Drill, rink: Rink) -> DrillFacts:
         people=max(needed, drill.skaters.low + drill.helpers.low),
         area=ground_of(drill, rink),
         needs_net=drill.nets > 0,
+        nets_low=max(1, drill.nets),
         nets_high=_nets(drill),
         themes=tuple(one.value for one in drill.themes),
         situations=drill.situations,

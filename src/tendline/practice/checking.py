@@ -185,6 +185,8 @@ def _shots(sheet: Sheet, request: Request, rules: PracticeRules) -> tuple[Check,
             faults.append(f"{line.name}: {line.load.shots:.0f} shots, her games average {own:.0f}")
         beside = f", {own:.0f} in a game" if own else ""
         words.append(f"{line.name} {line.load.shots:.0f}{beside}")
+    if faults and any(one.nets > 1 for one in sheet.segments):
+        faults.append("one net at a time, or longer between starts, brings it down")
     own_past = "; ".join(f"{line.name}: {line.words}" for line in sheet.loads)
     return (
         _result("V11", faults, f"shots: {'; '.join(words)}"),
@@ -289,8 +291,9 @@ def _room(played: _Played, request: Request) -> Check:
         fits = fits or (short * copies <= length and long <= width)
         if not fits:
             faults.append(f"{segment.title} needs {drill.area[0]:g} x {drill.area[1]:g} m")
-        if drill.needs_net and space.nets < (1 if team else copies):
-            faults.append(f"{segment.title} needs a net")
+        wanted = drill.nets_low * (1 if team else copies)
+        if drill.needs_net and space.nets < wanted:
+            faults.append(f"{segment.title} needs {wanted} net(s), {space.nets} there")
     return _result("V19", faults, "every drill fits its ice")
 
 

@@ -24,7 +24,7 @@ def stations_needed(drill: DrillFacts, goaltenders: int) -> int:
 
 
 def nets_used(drill: DrillFacts, space: Space, goaltenders: int) -> int:
-    """Return how many nets a team drill uses: no more than there are goaltenders to fill them."""
+    """Return how many nets get a goaltender in a team drill: as many as there are of each."""
     if not drill.needs_net:
         return 0
     return max(0, min(space.nets, drill.nets_high, goaltenders))
@@ -39,8 +39,8 @@ def misfits(
     count = len(request.roster.goaltenders)
     copies = 1 if with_team else stations_needed(drill, count)
     people = request.roster.skaters if with_team else request.roster.helpers
-    if drill.needs_net and space.nets < copies:
-        lacking = copies - space.nets
+    if drill.needs_net and space.nets < copies * drill.nets_low:
+        lacking = copies * drill.nets_low - space.nets
         found.append(Misfit(rule="net", change=f"{lacking} more net{_s(lacking)} on {space.name}"))
     if not _holds(space, drill.area, copies):
         length, width = drill.area

@@ -88,8 +88,9 @@ class DrillFacts:
     ``work`` and ``rest`` are seconds per repetition; ``release_gap`` is the shortest time from
     one release to the next at one goaltender [s] (infinite when there is at most one shot);
     ``area`` is the ice it needs, length by width [m]; ``people`` counts everybody but the
-    goaltenders; ``situations`` are the scoring situations it trains;
-    ``faults`` are (rule, words) that stop the drill by its own check and are not meant.
+    goaltenders; ``nets_low`` and ``nets_high`` bound the nets it is played on, where it needs any;
+    ``situations`` are the scoring situations it trains; ``faults`` are (rule, words) that stop the
+    drill by its own check and are not meant.
     """
 
     id: str
@@ -104,6 +105,7 @@ class DrillFacts:
     people: int = 0
     area: tuple[float, float] = (10.0, 10.0)
     needs_net: bool = True
+    nets_low: int = 1
     nets_high: int = 1
     themes: tuple[str, ...] = ()
     situations: tuple[ScoringSituation, ...] = ()
@@ -289,6 +291,15 @@ class GoaltenderLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SharedLine:
+    """What goaltenders at one station do alike: their names in words, the station, the text."""
+
+    names: str
+    station: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Segment:
     """One line of the sheet, with clock times; ``minutes`` include its change-over."""
 
@@ -310,6 +321,22 @@ class Segment:
     cautions: tuple[str, ...] = ()
     reasons: tuple[str, ...] = ()
     nets: int = 0
+
+    @property
+    def shared_lines(self) -> tuple[SharedLine, ...]:
+        """Return a line for each station and text; goaltenders who do the same share it."""
+        found: dict[tuple[str, str], list[str]] = {}
+        for line in self.lines:
+            found.setdefault((line.station, line.text), []).append(line.name)
+        return tuple(
+            SharedLine(names=joined_names(names), station=station, text=text)
+            for (station, text), names in found.items()
+        )
+
+
+def joined_names(names: list[str]) -> str:
+    """Return names in words: ``'Ronja, Milo and Ilse'``."""
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

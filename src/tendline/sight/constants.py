@@ -3,6 +3,13 @@
 from __future__ import annotations
 
 from tendline.base import assumed, fact
+from tendline.body.constants import HIP_BREADTH, HIP_HEIGHT, SHOULDER_BREADTH, SHOULDER_HEIGHT
+
+__all__ = [
+    "CLEAR_SHARE", "HIP_BREADTH", "HIP_HEIGHT", "LOW_HIGH_SPLIT", "NEAR_CENTRE", "PUCK_DIAMETER",
+    "PUCK_THICKNESS", "SHOULDER_BREADTH", "SHOULDER_HEIGHT", "SKATER_PADDING", "SKATER_STATURE",
+    "SKATER_STOOP", "SMALLEST_AREA",
+]  # fmt: skip
 
 LOW_HIGH_SPLIT = assumed("sight.low_high_split", "height where low ends and high begins, in mouths",
                          0.5, "share of the goal's height", low=0.25, high=0.75,
@@ -17,12 +24,6 @@ PUCK_THICKNESS = fact("rink.other.puck_thickness", "puck thickness")
 CLEAR_SHARE = assumed("sight.clear_share", "the puck counts as seen when no more is hidden than",
                       0.5, "share of the puck", low=0.0, high=0.95)  # fmt: skip
 
-HIP_HEIGHT = fact("body.segment_length.hip_height", "hip height over stature")
-SHOULDER_HEIGHT = fact("body.segment_length.shoulder_height", "shoulder height over stature")
-SHOULDER_BREADTH = fact("body.segment_length.shoulder_breadth", "shoulder breadth over stature",
-                        low=0.2, high=0.32)  # fmt: skip
-HIP_BREADTH = fact("body.segment_length.hip_breadth", "hip breadth over stature", low=0.15,
-                   high=0.25)  # fmt: skip
 SKATER_STOOP = assumed("sight.skater_stoop", "a skater's height on the ice over stature", 0.9,
                        "ratio", low=0.7, high=1.05,
                        note="bent knees less, skates more")  # fmt: skip
