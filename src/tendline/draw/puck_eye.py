@@ -12,11 +12,9 @@ from numpy.typing import NDArray
 
 from tendline.base import ShotType
 from tendline.body import Capsules, Part, posed
-from tendline.draw.chart import TEXT
 from tendline.draw.figure import Camera, Shape, figure_shapes
-from tendline.draw.fontfiles import text_width
 from tendline.draw.hatching import Segment, hatch
-from tendline.draw.labels import spread
+from tendline.draw.opening_labels import ROW, label_below, label_beside
 from tendline.draw.svg import Picture, Point, path_data, rings_data
 from tendline.draw.tokens import PAPER, Paint, Palette
 from tendline.ice import Goal
@@ -30,6 +28,9 @@ HEAD_ROOM = 0.42
 FOOT_ROOM = 0.34
 """Room above the crossbar and below the goal line, as shares of the mouth's height."""
 LABEL_COLUMN = 152.0
+NARROW = 600.0
+MOUTH_SHARE = 0.72
+"""Narrower pictures have their labels below; the mouth then has this share of the width."""
 WIDEST_HATCH, CLOSEST_HATCH = 12.0, 4.0
 """Distance between hatch lines where a shot never and always goes in, in CSS pixels."""
 
@@ -94,7 +95,7 @@ def read_puck_eye_svg(
     read: Read,
     *,
     parameters: ShotParameters | None = None,
-    width: float = 580.0,
+    width: float = 640.0,
     palette: Palette = PAPER,
 ) -> str:
     """Return what the puck sees of the net with her on the recommended spot."""
@@ -114,26 +115,29 @@ def puck_eye_svg(
     goal: Goal,
     openings: Sequence[Opening],
     *,
-    width: float = 580.0,
+    width: float = 640.0,
     palette: Palette = PAPER,
 ) -> str:
     """Return the goal mouth as a puck on the ice at ``puck`` [m] sees it.
 
     ``body`` is her body, placed; ``openings`` come from :func:`openings_of`. The closer the hatch
-    lines, the more dangerous the opening; labels give its share of the net.
+    lines, the more dangerous the opening; labels give its share of the net. In a picture narrower
+    than 600 pixels the openings are numbered and named in a list below.
     """
     camera = camera_at(puck)
     mouth = _flat(camera, _corners(goal))
     left, right = float(mouth[:, 0].min()), float(mouth[:, 0].max())
     top, bottom = float(mouth[:, 1].min()), float(mouth[:, 1].max())
-    room = width - 2.0 * LABEL_COLUMN
+    narrow = width < NARROW
+    room = MOUTH_SHARE * width if narrow else width - 2.0 * LABEL_COLUMN
     tall = bottom - top
-    scale = min(room / (right - left), 0.42 * width / tall)
-    high, low = top - HEAD_ROOM * tall, bottom + FOOT_ROOM * tall
+    scale = min(room / (right - left), (0.6 if narrow else 0.46) * width / tall)
+    high, low = top - HEAD_ROOM * tall, bottom + (0.06 if narrow else FOOT_ROOM) * tall
+    foot = ROW * len(openings) + 8.0 if narrow else 0.0
     middle = 0.5 * (left + right)
     share = sum(one.area.share for one in openings)
     picture = Picture(
-        width=width, height=(low - high) * scale, kind="tl-puck-eye", palette=palette,
+        width=width, height=(low - high) * scale + foot, kind="tl-puck-eye", palette=palette,
         title=f"What the puck sees: {100.0 * share:.0f} % of the net open",
         description=_describe(openings),
     )  # fmt: skip
@@ -141,7 +145,13 @@ def puck_eye_svg(
     def at(point: Sequence[float]) -> Point:
         return (width / 2.0 + (point[0] - middle) * scale, (point[1] - high) * scale)
 
-    _draw(picture, camera, body, goal, openings, at)
+    tips = _draw(picture, camera, body, goal, openings, at)
+    ground = at((0.0, bottom))[1]
+    labelled = [(one.area.name, one.area.share) for one in openings]
+    if narrow:
+        label_below(picture, labelled, tips, top=picture.height - foot)
+    else:
+        label_beside(picture, labelled, tips, column=LABEL_COLUMN, ground=ground)
     return picture.svg()
 
 
@@ -171,14 +181,15 @@ def _draw(
     goal: Goal,
     openings: Sequence[Opening],
     at: ToPicture,
-) -> None:
+) -> list[Point]:
+    """Draw everything but labels; return a point inside each opening."""
     mouth = [at(one) for one in _flat(camera, _corners(goal))]
     picture.path(path_data(mouth, closed=True), fill=Paint.SHEET, classes="tl-mouth")
     tips = _openings(picture, camera, openings, at)
     _frame(picture, mouth, goal, camera, at)
     _her(picture, figure_shapes(body, camera), at)
     picture.path(path_data(mouth), stroke=Paint.INK, width=1.1, dash="3 4", classes="tl-mouth-over")
-    _labels(picture, openings, tips)
+    return tips
 
 
 def _openings(
@@ -234,55 +245,3 @@ def _frame(
     picture.line((0.0, ground), (picture.width, ground), paint=Paint.INK_SOFT, width=1.4,
                  classes="tl-ice-line")  # fmt: skip
     picture.path(path_data(ring), stroke=Paint.INK, width=thick, classes="tl-frame", cap="butt")
-
-
-def _labels(picture: Picture, openings: Sequence[Opening], tips: Sequence[Point]) -> None:
-    left, right = LABEL_COLUMN - 12.0, picture.width - LABEL_COLUMN + 12.0
-    ground = picture.height * (1.0 - FOOT_ROOM / (1.0 + HEAD_ROOM + FOOT_ROOM))
-    columns: dict[str, list[int]] = {"start": [], "end": [], "below": []}
-    for index, (one, tip) in enumerate(zip(openings, tips, strict=True)):
-        if one.area.name == "five hole":
-            columns["below"].append(index)
-        else:
-            columns["end" if tip[0] < picture.width / 2.0 else "start"].append(index)
-    for anchor, x in (("end", left), ("start", right)):
-        members = columns[anchor]
-        wanted = [tips[i][1] for i in members]
-        heights = spread(wanted, gap=2.5 * TEXT, low=1.4 * TEXT, high=ground - 0.8 * TEXT)
-        for index, y in zip(members, heights, strict=True):
-            _label(picture, openings[index], tips[index], (x, y), anchor)
-    for index in columns["below"]:
-        x, y = tips[index]
-        words = f"five hole, {_percent(openings[index].area.share)}"
-        picture.line((x, y), (x, ground + 10.0), paint=Paint.INK, width=1.0, classes="tl-leader")
-        picture.circle((x, y), 2.6, fill=Paint.INK)
-        picture.text((x, ground + 14.0 + TEXT), words, size=TEXT, anchor="middle")
-
-
-def _percent(share: float) -> str:
-    return f"{100.0 * share:.0f} %" if share >= 0.01 else "under 1 %"
-
-
-def _label(picture: Picture, one: Opening, tip: Point, at: Point, anchor: str) -> None:
-    first, second = _two_lines(one.area.name)
-    second = f"{second}, {_percent(one.area.share)}"
-    x, y = at
-    near = x + (6.0 if anchor == "end" else -6.0)
-    picture.line((near, y), tip, paint=Paint.INK, width=1.0, classes="tl-leader")
-    picture.circle(tip, 2.6, fill=Paint.INK)
-    for words, line in ((first, y - 0.25 * TEXT), (second, y + 0.9 * TEXT)):
-        picture.text((x, line), words, size=TEXT, anchor=anchor, halo=True,
-                     classes="tl-opening-label")  # fmt: skip
-
-
-def _two_lines(name: str) -> tuple[str, str]:
-    """Return a name broken where its halves are most alike in width."""
-    words = name.split(" ")
-    if len(words) < 2:
-        return name, ""
-    breaks = [(" ".join(words[:i]), " ".join(words[i:])) for i in range(1, len(words))]
-    return min(breaks, key=lambda two: max(text_width(two[0], size=1.0), _with_share(two[1])))
-
-
-def _with_share(words: str) -> float:
-    return text_width(f"{words}, 00 %", size=1.0)
