@@ -1,6 +1,7 @@
 """The array form and the chain planner are one formula."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -109,3 +110,41 @@ def test_two_pushes_are_covered_one_after_the_other():
     states = [state_at(chain, float(t)) for t in times]
     assert covered == pytest.approx([one.pose.y for one in states], abs=1e-9)
     assert list(is_set) == [one.is_set for one in states]
+
+
+def test_many_places_are_the_same_as_few():
+    adult = motion_parameters(Level.ADULT)
+    distances = np.linspace(0.0, 3.5, 20_001)
+    found = arrival_times(distances, adult)
+    assert found.arrival.shape == distances.shape
+    some = np.arange(0, distances.size, 997)
+    few = [float(arrival_times(float(distances[i]), adult).set_time) for i in some]
+    assert found.set_time[some] == pytest.approx(few, abs=1e-12)
+    assert arrival_times(np.zeros((0, 3)), adult).arrival.shape == (0, 3)
+
+
+def test_just_beyond_one_push_arrays_equal_the_chain():
+    adult = motion_parameters(Level.ADULT)
+    for settle in (0.2, 0.5):
+        law = replace(adult.t_push, settle=settle)
+        slow = adult.with_law(MoveKind.T_PUSH, law)
+        for direction in (0.55, 0.75, 1.4, 2.2, 2.55):
+            for distance in np.arange(3.0, 3.6, 0.05):
+                start, end = poses(float(distance), direction, 0.0)
+                chain = quickest_chain(start, end, slow)
+                found = arrival_times(distance, slow, direction=direction)
+                assert float(found.set_time) == pytest.approx(chain.set_time, abs=1e-9)
+                assert float(found.arrival) == pytest.approx(chain.arrival, abs=1e-9)
+
+
+def test_a_slow_settling_push_before_a_drop_still_has_to_settle():
+    adult = motion_parameters(Level.ADULT)
+    for kind in (*TRAVELS_DOWN, MoveKind.BUTTERFLY_SLIDE):
+        adult = adult.with_law(kind, adult.law(kind).scaled(0.1))
+    adult = adult.with_law(MoveKind.T_PUSH, replace(adult.t_push, settle=0.9))
+    start, end = poses(1.6, 1.5, 0.0)
+    chain = quickest_chain(start, Pose(end.x, end.y, end.facing, Stance.BUTTERFLY), adult)
+    assert [step.move for step in chain.steps] == [MoveKind.T_PUSH, MoveKind.DROP]
+    assert chain.set_time == pytest.approx(chain.steps[0].finish + 0.9)  # by hand: 0.9 > 0.284
+    found = arrival_times(1.6, adult, direction=1.5, down=True)
+    assert float(found.set_time) == pytest.approx(chain.set_time, abs=1e-9)
