@@ -29,7 +29,9 @@ def browser() -> Iterator[Browser]:
             pytest.fail("no Chromium: install it or set E2E_CHROMIUM")
         pytest.skip("no Chromium here (set E2E_CHROMIUM): browser tests did not run")
     with sync_playwright() as playwright:
-        started = playwright.chromium.launch(executable_path=executable, chromium_sandbox=False, args=FLAGS)
+        started = playwright.chromium.launch(
+            executable_path=executable, chromium_sandbox=False, args=FLAGS
+        )
         yield started
         started.close()
 
@@ -87,20 +89,26 @@ class Watch:
         self.page.on("pageerror", lambda error: self.faults.append(f"error: {error}"))
         self.page.on(
             "console",
-            lambda said: self.faults.append(f"console: {said.text}") if said.type == "error" else None,
+            lambda said: (
+                self.faults.append(f"console: {said.text}") if said.type == "error" else None
+            ),
         )
         self.page.on(
             "request",
-            lambda asked: None
-            if asked.url.startswith((own, "data:", "blob:"))
-            else self.faults.append(f"asked {asked.url}"),
+            lambda asked: (
+                None
+                if asked.url.startswith((own, "data:", "blob:"))
+                else self.faults.append(f"asked {asked.url}")
+            ),
         )
 
 
 @pytest.fixture
 def tablet(browser: Browser, server: Server) -> Iterator[Page]:
     """Return a page on a tablet in portrait; the test fails if it errs or asks another host."""
-    context = browser.new_context(viewport={"width": 800, "height": 1180}, has_touch=True, base_url=server.address)
+    context = browser.new_context(
+        viewport={"width": 800, "height": 1180}, has_touch=True, base_url=server.address
+    )
     page = context.new_page()
     watch = Watch(page)
     watch.attach(server.address)

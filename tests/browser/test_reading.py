@@ -57,7 +57,9 @@ def test_a_finger_drags_on_a_tablet(tablet: Page) -> None:
     tablet.goto("/read")
     x, y = centre(tablet, "F1")
     client = tablet.context.new_cdp_session(tablet)
-    client.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]})
+    client.send(
+        "Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]}
+    )
     for step in range(1, 9):
         point = {"x": x - 10 * step, "y": y - 6 * step}
         client.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [point]})

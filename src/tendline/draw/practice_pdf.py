@@ -17,6 +17,7 @@ from tendline.drill.types import Drill
 from tendline.ice import Rink
 from tendline.ice import rink as make_rink
 from tendline.practice import Segment, SegmentKind, Sheet
+from tendline.practice.types import joined_names
 
 PX_PER_MM = 96.0 / 25.4
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -155,7 +156,7 @@ def _data(
 def _names(names: tuple[str, ...]) -> str:
     if not names:
         return ""
-    return f"Goaltender{'s' if len(names) > 1 else ''} {_joined(list(names))}"
+    return f"Goaltender{'s' if len(names) > 1 else ''} {joined_names(list(names))}"
 
 
 def _segment(one: Segment, fit: Fit, drills: Mapping[str, Drill], rink: Rink) -> dict[str, Any]:
@@ -213,18 +214,10 @@ def _strip(segments: list[dict[str, Any]], room: float) -> list[list[dict[str, A
 
 
 def _lines(one: Segment) -> list[dict[str, str]]:
-    """Return a line for each goaltender; those who do the same at one place share it."""
-    found: dict[tuple[str, str], list[str]] = {}
-    for line in one.lines:
-        found.setdefault((line.station, line.text), []).append(line.name)
     return [
-        {"names": _joined(names), "station": station, "text": sentence(text)}
-        for (station, text), names in found.items()
+        {"names": line.names, "station": line.station, "text": sentence(line.text)}
+        for line in one.shared_lines
     ]
-
-
-def _joined(names: list[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _legend(scenes: list[Scene], paper: str) -> dict[str, str] | None:

@@ -104,6 +104,15 @@ class Tonight:
         return self.cost.found if self.cost else None
 
     @property
+    def headline(self) -> str:
+        """Return the answer in one short sentence: what to train, with the counts."""
+        themes = self.findings.themes if self.findings else ()
+        if not themes:
+            return f"Train the stage's theme: {', '.join(one.name for one in self.needs) or 'any'}."
+        counted = [f"{one.theme} ({one.count} of {one.of} goals)" for one in themes]
+        return f"Train {' and '.join(counted)}."
+
+    @property
     def answer(self) -> tuple[str, ...]:
         """Return the answer in sentences: what it cost, then what tonight does about it."""
         lines = self.cost.answer if self.cost else ()

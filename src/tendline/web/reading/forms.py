@@ -17,7 +17,7 @@ from typing import TypeVar
 from tendline.base import InputError, Level, Side, unknown_name
 from tendline.ice import RuleSet
 
-NEAR_X = 13.5
+NEAR_X = 16.0
 NEAR_Y = 9.5
 """The near view reaches this far out and to each side [m]; a picture's frame, not a figure."""
 NAMES = re.compile(r"[FD][1-5]")

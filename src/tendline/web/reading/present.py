@@ -18,7 +18,7 @@ from tendline.web.reading.forms import NEAR_X, NEAR_Y, ReadForm, View
 from tendline.web.shell.urls import with_query
 
 LARGEST_MOVES = 6
-ICE_WIDTH, SIDE_WIDTH = 470.0, 380.0
+ICE_WIDTH, SIDE_WIDTH, EYE_WIDTH = 470.0, 380.0, 520.0
 """Nominal widths of the pictures in CSS pixels, so that words in them stay as large as text."""
 NEAR = Window(x_low=-2.6, x_high=NEAR_X, y_low=-NEAR_Y, y_high=NEAR_Y)
 
@@ -35,7 +35,7 @@ def present(form: ReadForm, read: Read, *, unit: LengthUnit = LengthUnit.METRES)
         headline=first,
         sentences=tuple(rest),
         ice=situation_svg(read, window=window, interactive=True, unit=unit, width=ICE_WIDTH),
-        puck_eye=read_puck_eye_svg(read, width=SIDE_WIDTH),
+        puck_eye=read_puck_eye_svg(read, width=EYE_WIDTH),
         curve=depth_curve_svg(read, unit=unit, width=SIDE_WIDTH),
         time_line=time_line_svg(read, width=SIDE_WIDTH),
         band=_band(read, unit),

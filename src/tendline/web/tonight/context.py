@@ -137,13 +137,12 @@ def form_of(store: Store, evening: Evening) -> EveningForm:
 
 def tonight_page(store: Store, made: Tonight) -> TonightPage:
     """Return the page for tonight's answer."""
-    first, *rest = made.answer
     found = made.findings.themes if made.findings else ()
     library = {one.id for one in all_drills(store)}
     return TonightPage(
         form=form_of(store, made.evening),
-        headline=first,
-        sentences=tuple(rest),
+        headline=made.headline,
+        sentences=made.answer,
         themes=tuple(
             Theme(one.theme, f"{one.count} of {one.of} goals", one.sure, one.words, one.cue)
             for one in found
