@@ -93,10 +93,10 @@ def _whole(what: str, low: int, high: int) -> Callable[[str, Names], int]:
 
 def read_ages(text: str, names: Names) -> Ages:
     """Return ages from 'all', 'U11 and up', 'U9' or 'U9 to U13'."""
-    plain = " ".join(text.lower().split())
-    if plain in ("all", "all ages"):
+    plain = " ".join(text.split())
+    if plain.lower() in ("all", "all ages"):
         return Ages()
-    if plain.endswith(" and up"):
+    if plain.lower().endswith(" and up"):
         return Ages(read_word(Level, plain[:-7], "the age class"))
     ends = [read_word(Level, one, "the age class") for one in plain.split(" to ")]
     order = list(Level)

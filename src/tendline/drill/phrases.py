@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from difflib import get_close_matches
 from enum import StrEnum
 from typing import TypeVar
 
@@ -52,7 +53,14 @@ def read_word(kind: type[E], text: str, what: str) -> E:
         if member.value.lower() == wanted:
             return member
     known = [member.value for member in kind]
-    raise Wrong(f"{what} is not known", f"'{text}'", ", ".join(known), nearest_name(wanted, known))
+    raise Wrong(f"{what} is not known", f"'{text}'", ", ".join(known), nearest_of(wanted, known))
+
+
+def nearest_of(word: str, known: Iterable[str]) -> str:
+    """Return a hint with the known word most like ``word``, whatever the capitals."""
+    plain = {one.lower(): one for one in known}
+    close = get_close_matches(word.lower(), plain, n=1, cutoff=0.5)
+    return f"Did you mean '{plain[close[0]]}'?" if close else ""
 
 
 def read_number(text: str, what: str, *, low: float, high: float, unit: str = "") -> float:

@@ -21,6 +21,7 @@ class Reader:
     people: list[Person] = field(default_factory=list)
     things: list[Thing] = field(default_factory=list)
     tags: list[str] = field(default_factory=list)
+    unread: list[str] = field(default_factory=list)
     play: tuple[Item, ...] = ()
 
     def fault(self, line: int, wrong: Wrong) -> None:
@@ -31,6 +32,8 @@ class Reader:
         )
 
     def names(self) -> Names:
-        people = tuple(one.name for one in self.people)
+        people = (*(one.name for one in self.people), *self.unread)
+        if "G" not in people:
+            people = (*people, "G")
         places = (*spot_names(), *(one.label for one in self.things))
         return Names(people, places, tuple(self.tags))

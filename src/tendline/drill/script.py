@@ -221,6 +221,7 @@ def _read_people(lines: list[Line], reader: Reader) -> None:
                 reader.people.append(person)
         except Wrong as wrong:
             reader.fault(line.number, wrong)
+            reader.unread.append(line.text.split()[0])
     for found, limit, what in (
         (reader.people, limits.MAX_PEOPLE, "people"),
         (reader.things, limits.MAX_THINGS, "things"),
