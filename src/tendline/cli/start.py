@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 _PORT = 8765
 _LOCAL = "127.0.0.1"
 _HIGHEST_PORT = 65535
+_APP = "tendline.web.app:create_app"
+"""Found by name when it is served: the two faces do not import each other."""
 
 
 @click.command(cls=Command, examples=("tendline start --once",))
@@ -80,9 +82,9 @@ def serve(context: click.Context, port: int, host: str, demo: bool) -> None:
 def _serve(store: Store, host: str, port: int) -> None:
     """Serve until stopped; says where as soon as somebody can connect."""
     import uvicorn
+    from uvicorn.importer import import_from_string
 
-    from tendline.web.app import create_app
-
+    create_app = import_from_string(_APP)
     with step("Starting the app"):
         app = create_app(store)
         listener = _listen(host, port)
