@@ -121,8 +121,14 @@ class Fit:
         hits = tables.mean_in(self.places, self.places.distance, self.edges, found.on_net)
         for number in range(len(hits))[FIT_BANDS]:
             label = f"{self.edges[number]:.4g}-{self.edges[number + 1]:.4g} m"
-            made.append((f"share of unblocked shots on goal, {label}",
-                         float(self.on_goal[number]), float(hits[number]), ON_GOAL_ERROR))  # fmt: skip
+            made.append(
+                (
+                    f"share of unblocked shots on goal, {label}",
+                    float(self.on_goal[number]),
+                    float(hits[number]),
+                    ON_GOAL_ERROR,
+                )
+            )
         return made
 
     def residuals(self, theta: Floats) -> Floats:

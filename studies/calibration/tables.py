@@ -7,6 +7,7 @@ copied: the outputs hold counts and rates only.
 from __future__ import annotations
 
 import csv
+import itertools
 from collections import defaultdict
 from dataclasses import dataclass
 from pathlib import Path
@@ -77,9 +78,10 @@ def wilson(goals: int, shots: int) -> tuple[float, float]:
 def _folded(cells: dict[tuple[float, float], float]) -> Places:
     keys = sorted(cells)
     return Places(
-        np.array([k[0] for k in keys]), np.array([k[1] for k in keys]),
+        np.array([k[0] for k in keys]),
+        np.array([k[1] for k in keys]),
         np.array([cells[k] for k in keys]),
-    )  # fmt: skip
+    )
 
 
 def men_places() -> Places:
@@ -127,7 +129,7 @@ def _count(
     name: str, measure: str, values: Floats, goal: Floats, edges: tuple[float, ...]
 ) -> Bands:
     shots, goals = [], []
-    for low, high in zip(edges[:-1], edges[1:], strict=True):
+    for low, high in itertools.pairwise(edges):
         inside = (values >= low) & ((values < high) | ((high == 90.0) & (values == 90.0)))
         shots.append(int(inside.sum()))
         goals.append(int(goal[inside].sum()))
@@ -138,11 +140,21 @@ def men_bands() -> tuple[Bands, Bands]:
     """Return the published men's even-strength tables (NHL 2011-12) by distance and by angle."""
     d, a = fact_table("game.ev_by_distance"), fact_table("game.ev_by_angle")
     return (
-        Bands("men's shots on goal (NHL 2011-12), by distance", "distance", tuple(d["edge_m"]),
-              tuple(d["shots"]), tuple(d["goals"])),
-        Bands("men's shots on goal (NHL 2011-12), by angle", "angle", tuple(map(float, a["edge_deg"])),
-              tuple(a["shots"]), tuple(a["goals"])),
-    )  # fmt: skip
+        Bands(
+            "men's shots on goal (NHL 2011-12), by distance",
+            "distance",
+            tuple(d["edge_m"]),
+            tuple(d["shots"]),
+            tuple(d["goals"]),
+        ),
+        Bands(
+            "men's shots on goal (NHL 2011-12), by angle",
+            "angle",
+            tuple(map(float, a["edge_deg"])),
+            tuple(a["shots"]),
+            tuple(a["goals"]),
+        ),
+    )
 
 
 def shot_table(table: str, pool: str, base: str) -> dict[str, tuple[int, int]]:
@@ -162,6 +174,18 @@ def share_on_goal(pool: str) -> tuple[tuple[float, ...], Floats]:
     return edges, np.array([hit[cell][0] / all_[cell][0] for cell in all_])
 
 
+def tracked_flights() -> tuple[Floats, Floats]:
+    """Return distance (m) and time to the goal (s) of men's shots with a measured speed (st23)."""
+    rows = []
+    with (OPEN_DATA / "tracked_events_st23.csv").open() as file:
+        for row in csv.DictReader(file):
+            if row["event"] == "shot" and row["competition"] == "men" and row["shot_speed_ms"]:
+                away = float(np.hypot(float(row["x_m"]), float(row["y_m"])))
+                rows.append((away, away / float(row["shot_speed_ms"])))
+    table = np.array(rows)
+    return table[:, 0], table[:, 1]
+
+
 def by_band(places: Places, bands: Bands, value: Floats) -> Floats:
     """Return the mean of ``value`` over the places in each band, weighted by shots."""
     return mean_in(places, getattr(places, bands.measure), bands.edges, value)
@@ -170,7 +194,7 @@ def by_band(places: Places, bands: Bands, value: Floats) -> Floats:
 def mean_in(places: Places, measure: Floats, edges: tuple[float, ...], value: Floats) -> Floats:
     """Return the weighted mean of ``value`` between successive ``edges``."""
     means = []
-    for low, high in zip(edges[:-1], edges[1:], strict=True):
+    for low, high in itertools.pairwise(edges):
         inside = (measure >= low) & (measure < high) & np.isfinite(value)
         means.append(float(np.average(value[inside], weights=places.weight[inside])))
     return np.array(means)

@@ -1,0 +1,60 @@
+"""One row of the validation: our figure beside one from outside the project."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Role(StrEnum):
+    """Whether a row was used to choose our numbers."""
+
+    FITTED = "fitted"
+    CHECKED = "checked"
+    SHOWN = "shown only"
+
+
+@dataclass(frozen=True)
+class Check:
+    """``ours`` must lie within ``low`` .. ``high``; ``theirs`` is the outside figure."""
+
+    group: str
+    name: str
+    ours: float
+    theirs: float
+    low: float
+    high: float
+    unit: str
+    source: str
+    role: Role = Role.CHECKED
+    note: str = ""
+
+    @property
+    def holds(self) -> bool:
+        return self.low <= self.ours <= self.high
+
+
+def near(
+    group: str,
+    name: str,
+    ours: float,
+    theirs: float,
+    within: float,
+    unit: str,
+    source: str,
+    role: Role = Role.CHECKED,
+    note: str = "",
+) -> Check:
+    """Return a check that our figure is ``within`` so much of the outside one."""
+    return Check(
+        group,
+        name,
+        float(ours),
+        float(theirs),
+        theirs - within,
+        theirs + within,
+        unit,
+        source,
+        role,
+        note,
+    )

@@ -1,0 +1,240 @@
+"""Checks of the read against tracked games: depth, passes across, breakaways."""
+
+from __future__ import annotations
+
+import csv
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import tables
+from check import Check, Role, near
+
+from tendline import body, ice
+from tendline.base import InputError, Level, Side, fact_table
+from tendline.motion import motion_parameters
+from tendline.play import (
+    Attacker,
+    Defender,
+    Goaltender,
+    OptionKind,
+    Situation,
+    play_parameters,
+    read,
+)
+
+LEVEL = Level.MEN_ELITE
+HER = Goaltender(
+    build=body.build_goaltender(stature=1.84, level=LEVEL), motion=motion_parameters(LEVEL)
+)
+PARAMETERS = play_parameters(LEVEL)
+DISTANCES = ((0.0, 6.0), (6.0, 11.0), (11.0, 15.0), (15.0, 25.0))
+
+
+@dataclass(frozen=True)
+class TrackedShots:
+    """One row per tracked shot: puck's distance, our depth and offset, hers (corrected)."""
+
+    distance: np.ndarray
+    ours: np.ndarray
+    theirs: np.ndarray
+    our_offset: np.ndarray
+    their_offset: np.ndarray
+    left_out: int
+
+
+def tracked_shots() -> TrackedShots:
+    """Return the engine's spot for every unblocked shot of the tracked men's tournament."""
+    rink = ice.rink(ice.RuleSet.IIHF)
+    rows, left_out = [], 0
+    with (tables.OPEN_DATA / "tracked_events_st23.csv").open() as file:
+        for row in csv.DictReader(file):
+            if row["event"] != "shot" or row["competition"] != "men" or row["result"] == "blocked":
+                continue
+            try:
+                rows.append(_one(rink, row))
+            except (ValueError, InputError):  # a place missing, off the ice or inside the net
+                left_out += 1
+    table = np.array([one for one in rows if one], float)
+    return TrackedShots(*table.T, left_out=left_out)
+
+
+def _one(rink: ice.Rink, row: dict[str, str]) -> tuple[float, ...] | None:
+    x, y = float(row["x_m"]), float(row["y_m"])
+    gx = float(row["gt_x_m"]) - float(row["gt_ref_dx_m"])
+    gy = float(row["gt_y_m"]) - float(row["gt_ref_dy_m"])
+    if not 1.5 < x < 21.0:
+        return None
+    mates = sorted(_people(row, "a"), key=lambda p: math.hypot(p[0] - x, p[1] - y))[1:]
+    foes = [p for p in _people(row, "d") if math.hypot(p[0] - x, p[1] - y) > 0.3]
+    found = read(
+        Situation(
+            rink=rink,
+            carrier=Attacker(name="F1", x=x, y=y),
+            mates=tuple(Attacker(name=f"F{n}", x=a, y=b) for n, (a, b) in enumerate(mates, 2)),
+            defenders=tuple(Defender(name=f"D{n}", x=a, y=b) for n, (a, b) in enumerate(foes, 1)),
+            level=LEVEL,
+        ),
+        HER,
+        PARAMETERS,
+        detail=False,
+    )
+    away = math.hypot(x, y)
+    return (away, found.depth, math.hypot(gx, gy), found.offset, (gy * x - gx * y) / away)
+
+
+def _people(row: dict[str, str], side: str) -> list[tuple[float, float]]:
+    all_ = [
+        (float(row[f"{side}{n}_x_m"]), float(row[f"{side}{n}_y_m"]))
+        for n in range(1, 7)
+        if row[f"{side}{n}_x_m"]
+    ]
+    return [p for p in all_ if -3.0 < p[0] < 20.0 and abs(p[1]) < 14.5]
+
+
+def depth_checks(shots: TrackedShots) -> list[Check]:
+    """Return medians of depth by distance, their order, and the offset from the line."""
+    source = f"tracked men's tournament (st23), {len(shots.ours)} unblocked shots"
+    made, medians = [], []
+    for low, high in DISTANCES:
+        inside = (shots.distance >= low) & (shots.distance < high)
+        ours, theirs = np.median(shots.ours[inside]), np.median(shots.theirs[inside])
+        medians.append((ours, theirs))
+        made.append(
+            near(
+                "depth",
+                f"median depth, puck {low:g}-{high:g} m away",
+                ours,
+                theirs,
+                0.4,
+                "m",
+                source,
+                note="the sensors' leftover error is about 0.3 m",
+            )
+        )
+    near_far = medians[-1][0] - medians[0][0]
+    made.append(
+        Check(
+            "depth",
+            "depth given up from the farthest to the nearest band",
+            near_far,
+            medians[-1][1] - medians[0][1],
+            0.1,
+            2.0,
+            "m",
+            source,
+            note="she gives depth up as the puck comes nearer",
+        )
+    )
+    made.append(
+        near(
+            "depth",
+            "median depth of all shots",
+            float(np.median(shots.ours)),
+            float(np.median(shots.theirs)),
+            0.4,
+            "m",
+            source,
+        )
+    )
+    made.append(
+        Check(
+            "depth",
+            "median distance off the puck's line",
+            float(np.median(np.abs(shots.our_offset))),
+            float(np.median(np.abs(shots.their_offset))),
+            0.0,
+            float(np.median(np.abs(shots.their_offset))),
+            "m",
+            source,
+            note="theirs holds the sensors' error and being off the spot",
+        )
+    )
+    return made
+
+
+def attack(
+    carrier: tuple[float, float], mate: tuple[float, float] | None, speed: float = 0.0
+) -> Situation:
+    """Return a carrier, perhaps with a mate on the other side and one defender behind the lane."""
+    away = math.hypot(*carrier)
+    return Situation(
+        rink=ice.rink(),
+        carrier=Attacker(
+            name="F1",
+            x=carrier[0],
+            y=carrier[1],
+            vx=-speed * carrier[0] / away,
+            vy=-speed * carrier[1] / away,
+        ),
+        mates=() if mate is None else (Attacker(name="F2", x=mate[0], y=mate[1], hand=Side.RIGHT),),
+        level=LEVEL,
+    )
+
+
+def pass_checks() -> list[Check]:
+    """Return a one-timer after a pass across over a shot at once, against event data."""
+    pairs = [
+        ((8, 5), (5, -3)),
+        ((6, 4), (4, -3)),
+        ((9, -4), (6, 3.5)),
+        ((7, 6), (7, -5)),
+        ((10, 3), (7, -4)),
+        ((6, -6), (5, 4)),
+    ]
+    ratios = []
+    for carrier, mate in pairs:
+        found = read(attack(carrier, mate), HER, PARAMETERS, detail=False)
+        by_kind = {one.option.kind: one.goal_chance for one in found.options}
+        ratios.append(by_kind[OptionKind.ONE_TIMER] / by_kind[OptionKind.SHOOT])
+    rates = {}
+    for pool in ("ev", "jm19"):
+        cells = tables.shot_table("crossing_pass_3s", pool, "on goal")
+        rates[pool] = (cells["yes"][1] / cells["yes"][0]) / (cells["no"][1] / cells["no"][0])
+    claim = float(fact_table("game.midline_pass_shooting")["v"]) / 0.085
+    theirs = (rates["ev"] + rates["jm19"]) / 2
+    return [
+        Check(
+            "pass across",
+            "one-timer after a pass across over a shot at once",
+            float(np.median(ratios)),
+            theirs,
+            min(rates.values()) * 0.8,
+            claim * 1.3,
+            "ratio",
+            f"event data {rates['ev']:.2f} and {rates['jm19']:.2f}; MIDLINE15 claims {claim:.1f}",
+            note="the event data count every crossing pass within 3 s, not only one-timers",
+        ),
+    ]
+
+
+def breakaway_checks() -> list[Check]:
+    """Return a lone carrier coming in, with nobody to hinder him."""
+    losses = []
+    for out, speed in ((9.0, 6.0), (7.0, 6.0), (5.6, 5.0)):
+        found = read(attack((out, 0.0), None, speed), HER, PARAMETERS, detail=False)
+        losses.append(max(one.loss for one in found.options))
+    alone = float(fact_table("game.breakaway_goal")["v"])
+    shootout = float(fact_table("game.shootout_goal")["v"])
+    return [
+        Check(
+            "breakaway",
+            "goal chance of a lone carrier at speed",
+            float(np.median(losses)),
+            alone,
+            0.18,
+            shootout + 0.03,
+            "probability",
+            f"ARCTIC11: breakaway {alone:g} (small sample), shootout {shootout:g}",
+            note="per attempt",
+        ),
+    ]
+
+
+def all_plays() -> tuple[list[Check], TrackedShots]:
+    """Return every check on reads, and the tracked shots for the plot."""
+    shots = tracked_shots()
+    return [*depth_checks(shots), *pass_checks(), *breakaway_checks()], shots
+
+
+__all__ = ["Role", "TrackedShots", "all_plays"]
