@@ -109,7 +109,7 @@ choice by F1, reads "her depth", told
         F2 shoots
 F2 skates to left corner"""
     drill = parse_drill(script(play, "F1 at (14, 0), with a puck\nF2 at (6, -2)"))
-    carry, choice, after = drill.play
+    _, choice, after = drill.play
     assert isinstance(choice, Choice)
     assert choice.told
     assert choice.reading == "her depth"
