@@ -94,6 +94,7 @@ def test_the_envelope_is_the_highest_reachable_point() -> None:
         (lambda: flight([5.0, 0.0], [0.0, 0.0, 0.0], speed=20.0), "three finite numbers"),
         (lambda: flight([5.0, 0.0, np.nan], [0.0, 0.0, 0.0], speed=20.0), "three finite numbers"),
         (lambda: flight([5.0, 0.0, 0.0], [0.0, 0.0, 0.0], speed=0.0), "puck speed is out of range"),
+        (lambda: flight([3.0, 0.0, 0.0], [0.0, 0.0, 4.0], speed=14.0), "cannot reach the target"),
         (lambda: slide_time(5.0, 0.0), "puck speed is out of range"),
         (lambda: release_point(np.nan, 0.0, hand=Side.LEFT), "a shooter needs a place"),
         (

@@ -16,6 +16,7 @@ from tendline.sight import (
     open_areas,
     side_shares,
 )
+from tests.sight.figures import figure
 
 GOAL = ice.goal()
 PUCK = [8.0, 0.0, 0.0127]
@@ -116,3 +117,12 @@ def test_the_line_between_low_and_high_can_be_set() -> None:
     usual = by_name(open_areas(PUCK, body_there, GOAL))
     lower = by_name(open_areas(PUCK, body_there, GOAL, settings=low))
     assert lower["low blocker side"].share < usual["low blocker side"].share
+
+
+def test_a_body_without_trunk_or_hands_still_has_open_sides() -> None:
+    pole = figure([(2, 1.0, 0.2, 0.1, 1.0, 0.2, 0.8, 0.1)])
+    areas = by_name(open_areas(PUCK, pole, GOAL))
+    assert set(areas) == {
+        "low catching side", "high catching side", "low blocker side", "high blocker side"
+    }  # fmt: skip
+    assert areas["low blocker side"].share > areas["low catching side"].share
