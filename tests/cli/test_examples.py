@@ -37,6 +37,7 @@ def prepared(tmp_path_factory):
         ok("demo")
         ok("goaltender", "add", "ida", "--name", "Ida", "--level", "U15", "--team", "First")
         ok("game", "new", "Lakeside", "--goaltender", "ida", "--day", "2026-01-10", "--id", "sat")
+        ok("goaltender", "add", "bea", "--name", "Bea", "--level", "U15", "--team", "First")
         ok("game", "shot", "2,1", "goal", "--situation", "rebound")
         ok("settings", "set", "practice.changeover", "50")
         ok("backup", "club-copy.db")

@@ -16,6 +16,7 @@ from tendline.work.tonight import (
     Evening,
     drills_of,
     keep,
+    note_done,
     recent_drills,
     sheet_pdf,
     short_names,
@@ -136,6 +137,23 @@ def test_a_kept_sheet_is_read_back_and_its_pair_lasts_the_week(tmp_path, monkeyp
         assert week_pair(club, first.team, date(2026, 11, 26)) == tuple(pair)
         assert [one.drill_id for one in again.sheet.segments] == pair
         assert week_pair(club, first.team, date(2026, 12, 1)) == ()
+
+
+def test_a_practice_that_was_run_stands_beside_the_next_plans(tmp_path, monkeypatch):
+    monkeypatch.setenv("TENDLINE_DATA", str(tmp_path))
+    with open_demo(tmp_path / "demo.db") as club:
+        first = tonight(club, BLOCK)
+        name = keep(club, first)
+        left = first.sheet.segments[1].drill_id
+        done = note_done(club, name, left_out=[left]).done
+        assert done["drills"] == [first.sheet.segments[0].drill_id]
+        line = first.sheet.segments[0].lines[0]
+        assert done["load"]["ronja"]["hard_stops"] == round(line.load.hard_stops)
+        later = tonight(club, replace(BLOCK, day=date(2026, 12, 2)))
+        ronja = next(one for one in later.sheet.loads if one.name == "Ronja")
+        assert ronja.past_count == 5
+        with pytest.raises(InputError, match="not on the sheet"):
+            note_done(club, name, left_out=["Z99"])
 
 
 def test_a_refused_theme_stays_out(tmp_path, monkeypatch):

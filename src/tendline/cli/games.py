@@ -32,7 +32,7 @@ def game() -> None:
 @game.command(
     "new", cls=Command,
     examples=(
-        'tendline game new "Lakeside U15" --goaltender ida --level U15 --day 2026-01-10 --id sunday',
+        'tendline game new "Lakeside" --goaltender ida --level U15 --day 2026-01-10 --id sunday',
     ),
 )  # fmt: skip
 @click.argument("opponent")
@@ -128,6 +128,32 @@ def undo(context: click.Context, game_id: str) -> None:
     with session_of(context).store() as store:
         after = undo_last(store, game_id or _newest(store))
     click.echo(f"Taken back. {_tally(after)}")
+
+
+@game.command("period", cls=Command, examples=("tendline game period",))
+@click.argument("number", type=click.IntRange(1), required=False)
+@click.option("--game", "game_id", default="", help="The game; the newest one if not given.")
+@click.pass_context
+def period(context: click.Context, number: int | None, game_id: str) -> None:
+    """Start the next period, or period NUMBER; ends change as the game's set-up says."""
+    from tendline.work.games import start_period
+
+    with session_of(context).store() as store:
+        after = start_period(store, game_id or _newest(store), number)
+    click.echo(_tally(after))
+
+
+@game.command("change", cls=Command, examples=("tendline game change bea",))
+@click.argument("goaltender", required=False, default="")
+@click.option("--game", "game_id", default="", help="The game; the newest one if not given.")
+@click.pass_context
+def change(context: click.Context, goaltender: str, game_id: str) -> None:
+    """Put another GOALTENDER in the net; nobody when left out (an empty net)."""
+    from tendline.work.games import change_goaltender
+
+    with session_of(context).store() as store:
+        after = change_goaltender(store, game_id or _newest(store), goaltender)
+    click.echo(f"In the net: {after.goaltender or 'nobody'}. {_tally(after)}")
 
 
 @game.command("list", cls=Command, examples=("tendline game list", "tendline game list --json"))

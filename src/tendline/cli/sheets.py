@@ -15,10 +15,13 @@ from tendline.cli.frame import Command, json_option, print_json, print_table, se
         "tendline --demo sheet --list",
         "tendline --demo sheet",
         "tendline --demo sheet --out sheet.pdf --paper Letter",
+        "tendline --demo sheet --done",
     ),
 )
 @click.argument("practice", required=False)
 @click.option("--list", "list_them", is_flag=True, help="List the saved practices.")
+@click.option("--done", is_flag=True, help="Note that it was run: loads and drills then count.")
+@click.option("--left-out", multiple=True, help="With --done: a drill that was not run, by id.")
 @click.option("--paper", type=click.Choice(["A4", "Letter"]), default="A4", show_default=True)
 @click.option("--large", is_flag=True, help="Large print.")
 @click.option(
@@ -30,6 +33,8 @@ def sheet(
     context: click.Context,
     practice: str | None,
     list_them: bool,
+    done: bool,
+    left_out: tuple[str, ...],
     paper: str,
     large: bool,
     out: Path | None,
@@ -43,6 +48,7 @@ def sheet(
     from tendline.ice import rink
     from tendline.practice import sheet_from_dict
     from tendline.work.drills import all_drills
+    from tendline.work.tonight import note_done
 
     with session_of(context).store() as store:
         saved = [one for one in store.practices.list() if one.sheet]
@@ -64,6 +70,8 @@ def sheet(
             else max(saved, key=lambda one: (one.day, str(one.saved_at)))
         )
         made = sheet_from_dict(found.sheet)
+        if done:
+            noted = note_done(store, found.id, left_out=left_out)
         if out:
             wanted = {one.drill_id for one in made.segments}
             drills = {one.id: one for one in all_drills(store) if one.id in wanted}
@@ -73,6 +81,13 @@ def sheet(
                     rink=rink(store.club.get().rule_set),
                 )  # fmt: skip
             write_pdf(content, out, out.parent, "")
+    if done:
+        if as_json:
+            print_json(noted.done)
+        else:
+            ran = ", ".join(noted.done["drills"])
+            click.echo(f"Noted for {found.day}: {ran}. It now stands beside the next plans.")
+        return
     if as_json:
         print_json(found.sheet)
         return

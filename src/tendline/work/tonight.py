@@ -8,7 +8,7 @@ Every choice carries its reason; nothing here decides what the engine or the pla
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, replace
 from datetime import date, time, timedelta
@@ -33,6 +33,7 @@ from tendline.practice import (
     Space,
     TeamSegment,
     plan_practice,
+    sheet_from_dict,
     sheet_to_dict,
     space,
     stage_need,
@@ -240,6 +241,38 @@ def keep(store: Store, made: Tonight) -> str:
     return practice.id
 
 
+def note_done(store: Store, practice: str, *, left_out: Collection[str] = ()) -> Practice:
+    """Note that a kept practice was run as planned, less the drills in ``left_out``.
+
+    What each goaltender did there then stands beside her next plans, and the drills count as used.
+    Raises ``NotFoundError`` for an unknown practice and ``InputError`` for a drill not on it.
+    """
+    kept = store.practices.get(practice)
+    sheet = sheet_from_dict(kept.sheet)
+    planned = {one.drill_id for one in sheet.segments if one.drill_id}
+    strange = sorted(set(left_out) - planned)
+    if strange:
+        raise InputError(
+            "this drill is not on the sheet", came=", ".join(strange),
+            allowed=", ".join(sorted(planned)), item=practice,
+        )  # fmt: skip
+    run = [one for one in sheet.segments if one.drill_id and one.drill_id not in left_out]
+    load: dict[str, Load] = {}
+    for one in run:
+        for line in one.lines:
+            load[line.goaltender_id] = load.get(line.goaltender_id, Load()) + line.load
+    done = {
+        "drills": [one.drill_id for one in run],
+        "load": {
+            person: {name: round(getattr(total, name)) for name in _LOAD}
+            for person, total in load.items()
+        },
+    }
+    after = replace(kept, done=done)
+    store.practices.save(after)
+    return after
+
+
 def team_of(store: Store, name: str) -> Team:
     """Return a team by name or id; with no name, the one with most goaltenders.
 
@@ -370,6 +403,7 @@ def sheet_pdf(
 
 
 __all__ = [
-    "Evening", "Tonight", "diagrams_of", "drills_of", "keep", "needs_of", "recent_drills",
+    "Evening", "Tonight", "diagrams_of", "drills_of", "keep", "needs_of",
+    "note_done", "recent_drills",
     "roster_goaltender", "sheet_pdf", "stage_of", "team_of", "tonight", "week_pair",
 ]  # fmt: skip
