@@ -11,7 +11,15 @@ from hypothesis import strategies as st
 from tendline import body, ice
 from tendline.base import InputError, Level, Side
 from tendline.body import Pose, Stance
-from tendline.shot import NEVER, ShotParameters, goal_chance, goal_chance_many, shot_parameters
+from tendline.shot import (
+    NEVER,
+    ShotParameters,
+    goal_chance,
+    goal_chance_many,
+    shot_parameters,
+    warm_up,
+)
+from tendline.shot.kernel import goals_into
 from tendline.shot.reference import goal_chance_reference, limb_need
 from tendline.sight import mouth_grid
 
@@ -256,3 +264,9 @@ def test_a_shooter_with_room_scores_more_and_aims_better() -> None:
     assert one(puck, pose) < one(puck, pose, MEN.with_room(0.5)) < one(puck, pose, free)
     with pytest.raises(InputError, match="room is out of range"):
         MEN.with_room(1.5)
+
+
+def test_warming_up_leaves_the_kernels_loaded() -> None:
+    warm_up()
+    assert warm_up() > 0.0
+    assert goals_into.signatures

@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
+import time
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from tendline.base import InputError
+from tendline.base import InputError, Level
+from tendline.body import Capsules
+from tendline.ice import goal
 from tendline.shot.constants import PUCK_THICKNESS
-from tendline.shot.parameters import ShotParameters
+from tendline.shot.parameters import ShotParameters, shot_parameters
 from tendline.sight.cover import (
     Bodies,
     axes_of,
+    cover,
+    cover_many,
     pair_rows,
     require_puck,
     run_blocks,
     usable_rows,
 )
-from tendline.sight.grid import MouthGrid, Singles
+from tendline.sight.grid import MouthGrid, Singles, mouth_grid
 from tendline.sight.reference import LIMBS
 
 NEVER = 99.0
@@ -268,3 +273,19 @@ def _run(
     room = rooms[0]
     missing = np.where(usable, 0.0, np.nan)
     return room, chance.astype(np.float64) + missing, on_net.astype(np.float64) + missing
+
+
+def warm_up() -> float:
+    """Load the compiled kernels, compiling them on a fresh machine, and return the seconds it took.
+
+    An app calls this in a thread at its start, so that the first question is as quick as the rest:
+    about half a second from the cache, a few seconds the first time.
+    """
+    begun = time.perf_counter()
+    ball = Capsules.of([[0.0, 0.0, 0.5]], [[0.0, 0.0, 0.6]], [0.2], [0])
+    grid = mouth_grid(goal(), 4, 4)
+    parameters = shot_parameters(Level.ADULT)
+    goal_chance_many([5.0, 0.0, 0.01], [1.0, 0.0, 0.0], (ball,), grid, parameters, speed=20.0)
+    cover([5.0, 0.0, 0.01], ball, grid)
+    cover_many([5.0, 0.0, 0.01], [1.0, 0.0, 0.0], ball, grid)
+    return time.perf_counter() - begun
