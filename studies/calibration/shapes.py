@@ -227,7 +227,7 @@ def flights() -> list[Check]:
 
     made = []
     away, theirs = tables.tracked_flights()
-    speed = puck_speed(Level.MEN_ELITE) * OrdinaryPlay().pace_at(away)
+    speed = OrdinaryPlay().speed_at(away, puck_speed(Level.MEN_ELITE))
     ours = flight_time(away, speed)
     for low, high in ((20, 35), (35, 50), (50, 80)):
         inside = (away >= low * FEET) & (away < high * FEET)
@@ -298,7 +298,7 @@ def after_saves(places: tables.Places) -> list[Check]:
             continue
         depth = float(play.depth_at(np.array([away]), np.array([angle]))[0])
         pose = Pose(depth * math.cos(angle), depth * math.sin(angle), angle, Stance.BUTTERFLY)
-        speed = puck_speed(Level.MEN_ELITE) * float(play.pace_at(np.array([away]))[0])
+        speed = float(play.speed_at(np.array([away]), puck_speed(Level.MEN_ELITE))[0])
         found = rebounds([x, y, 0.0127], her, pose, grid, men, speed=speed)
         rows.append((found.loose, found.second_shot, found.second_goal))
     loose, second, goals = (np.array(one) for one in zip(*rows, strict=True))

@@ -62,12 +62,16 @@ def test_ordinary_depth_keeps_room_to_the_puck_and_falls_at_sharp_angles() -> No
     assert 1.1 < far < 1.45  # measured by others: about 1.4 m with the puck 15-21 m out
     assert sharp < far
     assert play.depth_at(np.array([0.5]), np.array([0.0]))[0] <= 0.5
-    assert play.pace_at(np.array([20.0]))[0] == 1.0
+    assert play.speed_at(np.array([20.0]), 31.0)[0] == 31.0
+    assert play.speed_at(np.array([1.0]), 10.0)[0] == 9.0  # children's pucks are slow enough
 
 
 def test_levels_have_their_own_goaltender() -> None:
     assert usual_build(Level.MEN_ELITE).stature > usual_build(Level.WOMEN_ELITE).stature
-    assert usual_build(Level.U13).stature != usual_build(Level.MEN_ELITE).stature
+    assert usual_build(Level.U9).stature == pytest.approx(
+        (1.2783 + 1.2812) / 2, abs=1e-4
+    )  # published: CDC 2000, age 8, P50
+    assert usual_build(Level.ADULT).stature == 1.75
 
 
 def test_a_tip_near_the_net_costs_more_than_the_point_shot() -> None:
@@ -94,7 +98,7 @@ def struck(distance: float, angle: float = 0.3, settings: Settings = DEFAULT_SET
     depth = float(PLAY.depth_at(away, round_)[0])
     pose = Pose(depth * math.cos(angle), depth * math.sin(angle), angle, Stance.BUTTERFLY)
     puck = [distance * math.cos(angle), distance * math.sin(angle), ICE]
-    speed = puck_speed(Level.MEN_ELITE) * float(PLAY.pace_at(away)[0])
+    speed = float(PLAY.speed_at(away, puck_speed(Level.MEN_ELITE))[0])
     return rebounds(puck, HER, pose, GRID, MEN, speed=speed, settings=settings)
 
 

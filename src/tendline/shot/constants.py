@@ -213,6 +213,10 @@ PACE_NEAR = assumed("shot.ordinary.pace_near", "speed of shots at the net over t
                          "from 15 m and more")  # fmt: skip
 PACE_FULL = assumed("shot.ordinary.pace_full", "distance from which shots have their usual speed",
                     12.0, "m", low=4.0, high=20.0)  # fmt: skip
+PACE_LEAST = assumed("shot.ordinary.pace_least", "speed that no shot at the net falls below", 9.0,
+                     "m/s", low=4.0, high=15.0,
+                     note="or the level's usual speed, if that is less; matters below U15 "
+                          "only")  # fmt: skip
 OFF_SPOT_NEAR = fitted("off_spot_near", "shot.ordinary.off_spot_near",
                        "share of shots met off the spot, at the net", "share", low=0.0,
                        high=0.9)  # fmt: skip

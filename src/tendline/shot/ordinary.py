@@ -14,8 +14,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from tendline.base import DEFAULT_SETTINGS, Level, Settings, ShotType, build, parameter
-from tendline.body import Build, Stance, build_goaltender, capsules, post_pose
+from tendline.base import DEFAULT_SETTINGS, Level, Settings, Sex, ShotType, build, parameter
+from tendline.body import Build, Stance, build_goaltender, capsules, post_pose, stature_at
 from tendline.ice import Goal, goal
 from tendline.shot import constants as known
 from tendline.shot.chance import NEVER, goal_chance_many
@@ -29,7 +29,7 @@ FRONT = (Stance.READY, Stance.BUTTERFLY)
 POST = (Stance.VH_LEFT, Stance.REVERSE_VH_LEFT)
 POST_ANGLE = math.radians(50.0)
 POST_DISTANCE = 8.0
-MAN, WOMAN = 1.84, 1.68
+MAN, WOMAN, GROWN = 1.84, 1.68, 18.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +44,7 @@ class OrdinaryPlay:
     off_line: float = parameter(known.ORDINARY_OFF_LINE)
     pace_near: float = parameter(known.PACE_NEAR)
     pace_full: float = parameter(known.PACE_FULL)
+    pace_least: float = parameter(known.PACE_LEAST)
     off_spot_near: float = parameter(known.OFF_SPOT_NEAR)
     off_spot_far: float = parameter(known.OFF_SPOT_FAR)
     off_spot_scale: float = parameter(known.OFF_SPOT_SCALE)
@@ -66,9 +67,13 @@ class OrdinaryPlay:
         return np.asarray(np.clip(share + sharp, 0.0, 0.95))
 
     def pace_at(self, distance: Floats) -> Floats:
-        """Return the speed of shots over the level's usual speed."""
+        """Return the speed of shots from this far over the level's usual speed."""
         part = np.minimum(distance / self.pace_full, 1.0)
         return np.asarray(self.pace_near + (1.0 - self.pace_near) * part)
+
+    def speed_at(self, distance: Floats, usual: float) -> Floats:
+        """Return the speed of shots from this far (m/s) where the ``usual`` speed is this."""
+        return np.asarray(np.maximum(usual * self.pace_at(distance), min(self.pace_least, usual)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,11 +89,19 @@ class OrdinaryChance:
 
 
 def usual_build(level: Level) -> Build:
-    """Return the goaltender assumed at a level when none is named."""
+    """Return the goaltender assumed at a level when none is named.
+
+    Elite ones at the tracked game's usual stature, children at the middle stature of their age
+    (girls and boys), grown ones as ``build_goaltender`` makes them.
+    """
     if level is Level.MEN_ELITE:
         return build_goaltender(stature=MAN, level=level)
     if level is Level.WOMEN_ELITE:
         return build_goaltender(stature=WOMAN, level=level)
+    age = known.AGE_OF_LEVEL[level]
+    if age < GROWN:
+        stature = (stature_at(age, Sex.FEMALE) + stature_at(age, Sex.MALE)) / 2
+        return build_goaltender(stature=stature, level=level)
     return build_goaltender(level=level)
 
 
@@ -144,7 +157,7 @@ def ordinary_chance(
     count = len(px)
     distance, angle = np.hypot(px, py), np.arctan2(py, px)
     depth = play.depth_at(distance, angle)
-    speed = puck_speed(level, shot_type, settings) * play.pace_at(distance)
+    speed = play.speed_at(distance, puck_speed(level, shot_type, settings))
     base = np.stack([depth * np.cos(angle), depth * np.sin(angle)], axis=1)
     across = np.stack([-np.sin(angle), np.cos(angle)], axis=1)
 
