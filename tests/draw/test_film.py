@@ -7,7 +7,7 @@ import json
 import math
 import re
 import shutil
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -16,23 +16,12 @@ from PIL import Image
 
 from tendline.base import InputError, NotFoundError
 from tendline.body import Build, Pose, Stance, build_goaltender
-from tendline.draw import DARK, Painter, Way, drill_film, drill_page
+from tendline.draw import DARK, Moment, Painter, Way, drill_film, drill_page, moments_of
 from tendline.draw.animation import figure_growth, shown_puck
+from tendline.drill import simulate, tracks
 
-from .plays import HOSTILE, branching_drill
+from .plays import HOSTILE, branching_drill, library_drill
 from .svg_reading import assert_embeddable
-
-
-@dataclass(frozen=True)
-class Moment:
-    """The fields of a run's frame that pictures use."""
-
-    time: float
-    people: tuple[tuple[str, tuple[float, float]], ...]
-    puck: tuple[float, float]
-    holder: str
-    pose: Pose
-    is_set: bool
 
 
 @cache
@@ -52,6 +41,8 @@ def moments(count: int = 8) -> tuple[Moment, ...]:
                 holder="F1",
                 pose=Pose(1.2 * math.cos(facing), 1.2 * math.sin(facing), facing, stance),
                 is_set=share < 0.5,
+                wanted=(1.3, -0.4),
+                words="F1 carries" if share < 0.5 else "F1 shoots",
             )
         )
     return tuple(found)
@@ -69,7 +60,7 @@ def painter() -> Painter:
 
 def test_a_frame_shows_people_where_they_are() -> None:
     one = painter()
-    early, late = (one.paint(m) for m in (moments()[0], moments()[-1]))  # type: ignore[arg-type]
+    early, late = (one.paint(m) for m in (moments()[0], moments()[-1]))
     assert early.size == (one.width, one.height)
     assert one.width % 2 == 0
     assert one.height % 2 == 0
@@ -84,7 +75,7 @@ def test_a_frame_shows_people_where_they_are() -> None:
 @pytest.mark.parametrize("kind", ["gif", "mp4", "webm"])
 def test_a_film_has_every_frame(kind: str) -> None:
     seen: list[tuple[int, int]] = []
-    film = drill_film(painter(), moments(), kind=kind, progress=lambda n, of: seen.append((n, of)))  # type: ignore[arg-type]
+    film = drill_film(painter(), moments(), kind=kind, progress=lambda n, of: seen.append((n, of)))
     assert seen == [(i, 8) for i in range(1, 9)]
     if kind == "gif":
         image = Image.open(io.BytesIO(film))
@@ -100,8 +91,8 @@ def test_a_film_has_every_frame(kind: str) -> None:
 
 def test_films_that_cannot_be_say_why() -> None:
     with pytest.raises(NotFoundError, match="gif"):
-        drill_film(painter(), moments(), kind="avi")  # type: ignore[arg-type]
-    with pytest.raises(InputError, match="at least one frame"):
+        drill_film(painter(), moments(), kind="avi")
+    with pytest.raises(InputError, match="at least one moment"):
         drill_film(painter(), ())
     with pytest.raises(InputError, match="160 to 1920"):
         Painter(branching_drill(), build(), width=9000)
@@ -115,30 +106,30 @@ def test_a_missing_video_package_is_named(monkeypatch: pytest.MonkeyPatch) -> No
     def without_av(name: str, *args: object, **kwargs: object) -> object:
         if name == "av":
             raise ImportError(name)
-        return real(name, *args, **kwargs)  # type: ignore[arg-type]
+        return real(name, *args, **kwargs)
 
     monkeypatch.setattr(builtins, "__import__", without_av)
     with pytest.raises(InputError, match=r"tendline\[video\]"):
-        drill_film(painter(), moments(), kind="mp4")  # type: ignore[arg-type]
+        drill_film(painter(), moments(), kind="mp4")
 
 
 def test_a_dark_film_is_dark() -> None:
     dark = Painter(branching_drill(), build(), width=320, palette=DARK)
-    image = dark.paint(moments()[0])  # type: ignore[arg-type]
+    image = dark.paint(moments()[0])
     assert max(image.getpixel((2, dark.height - 2))) < 60  # type: ignore[type-var]
 
 
 def test_a_held_puck_is_drawn_toward_the_goal_and_a_free_one_in_place() -> None:
     held = moments()[0]
-    x, y = shown_puck(held, 20.0)  # type: ignore[arg-type]
+    x, y = shown_puck(held, 20.0)
     assert math.hypot(x, y) == pytest.approx(math.hypot(*held.puck) - 16.0 / 20.0)
-    assert shown_puck(replace(held, holder=""), 20.0) == held.puck  # type: ignore[arg-type]
+    assert shown_puck(replace(held, holder=""), 20.0) == held.puck
     assert figure_growth(200.0) == 1.0
     assert figure_growth(20.0) > 1.5
 
 
 def page(hidden: bool = False) -> str:
-    ways = [Way(words="alone", frames=moments()), Way(words=HOSTILE, frames=moments(5))]  # type: ignore[arg-type]
+    ways = [Way(words="alone", moments=moments()), Way(words=HOSTILE, moments=moments(5))]
     drill = replace(branching_drill(), title=HOSTILE, purpose=HOSTILE)
     return drill_page(drill, ways, build(), hidden=hidden)
 
@@ -164,12 +155,14 @@ def test_the_page_carries_every_way_as_data() -> None:
     assert data["ways"][0]["people"]["F1"][:2] == [14.0, -5.0]
     assert data["ways"][0]["stances"][-1] == "butterfly"
     assert len(data["ways"][0]["her"]) == 24
+    assert data["ways"][0]["lines"] == [[0, "F1 carries"], [4, "F1 shoots"]]
+    assert data["ways"][0]["wanted"][:2] == [1.3, -0.4]
 
 
 def test_an_exercise_offers_a_way_by_lot() -> None:
     assert "by lot, not told" in page(hidden=True)
     assert "by lot, not told" not in page()
-    with pytest.raises(InputError, match="frame"):
+    with pytest.raises(InputError, match="moment"):
         drill_page(branching_drill(), [], build())
 
 
@@ -199,6 +192,7 @@ def test_the_page_plays_in_a_browser(tmp_path: Path) -> None:
         assert before == "translate(5 -14)"
         assert after == "translate(5 -6)"
         assert tab.locator("#state").inner_text() == "▨ moving"
+        assert tab.locator("#line").inner_text() == "F1 shoots"
         assert tab.locator('.tl-her[data-stance="butterfly"]').get_attribute("display") == "inline"
         tab.locator("#way").select_option("1")
         assert tab.locator("#clock").inner_text() == "0.0 s"
@@ -208,3 +202,14 @@ def test_the_page_plays_in_a_browser(tmp_path: Path) -> None:
         browser.close()
     assert faults == []
     assert [one for one in asked if not one.startswith(("file:", "data:"))] == []
+
+
+def test_the_tracks_of_a_run_become_moments() -> None:
+    drill = library_drill("L01")
+    found = moments_of(tracks(simulate(drill), step=0.08))
+    assert found[1].time - found[0].time == pytest.approx(0.08)
+    assert {name for name, _ in found[0].people} == {"F1", "F2"}
+    assert all(isinstance(one.pose.stance, Stance) for one in found)
+    assert any(one.words for one in found)
+    painter = Painter(drill, build(), width=320)
+    assert painter.paint(found[len(found) // 2]).size == (painter.width, painter.height)

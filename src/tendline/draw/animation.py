@@ -15,6 +15,7 @@ from tendline.draw.drill_scene import scene_of
 from tendline.draw.figure import View, camera_for, figure_shapes
 from tendline.draw.fontfiles import truetype_paths
 from tendline.draw.ice_picture import IcePicture, Window
+from tendline.draw.moments import Moment
 from tendline.draw.notation import Pen
 from tendline.draw.raster import svg_to_png
 from tendline.draw.situation_picture import FIGURE_WIDTH, figure_paint
@@ -29,19 +30,19 @@ if TYPE_CHECKING:
     from PIL.Image import Image
     from PIL.ImageFont import FreeTypeFont
 
-    from tendline.drill.run_types import Frame
-
 BAR_PX = 34
 """Height of the line under the ice that says time and state [pixels]."""
 TURN_STEP_DEG = 5
 """Her figure is kept ready in turns of so many degrees."""
 SMALLEST_FIGURE_PX = 46.0
+WANTED_FROM = 0.2
+"""Where she should be is ringed from this distance on [m]."""
 HELD_PX = 16.0
 """Least width of her figure, and how far a held puck is drawn from its holder [pixels]."""
 
 
 class Painter:
-    """Paints the moments of one drill's run; made once, then asked for each frame.
+    """Paints the moments of one drill's run; made once, then asked for each moment.
 
     ``build`` is the goaltender whose figure is drawn. ``width`` is that of the pictures in pixels;
     both sides are even, as video needs it.
@@ -117,6 +118,13 @@ class Painter:
         picture.circle((0.0, 0.0), 5.0, fill=Paint.INK, stroke=Paint.SHEET, width=1.4)
         return self._sprite("puck", picture)
 
+    def _ring(self) -> Image:
+        picture = Picture(width=30.0, height=30.0, title="where she should be",
+                          palette=self.palette, view=(-15.0, -15.0, 30.0, 30.0))  # fmt: skip
+        picture.circle((0.0, 0.0), 11.0, stroke=Paint.ADVICE, width=2.0, dash="4 3")
+        picture.circle((0.0, 0.0), 2.6, fill=Paint.ADVICE)
+        return self._sprite("ring", picture)
+
     def _her(self, pose: Pose, is_set: bool) -> Image:
         turn = round(math.degrees(pose.facing) / TURN_STEP_DEG) * TURN_STEP_DEG % 360
         key = ("her", pose.stance, turn, is_set)
@@ -145,35 +153,45 @@ class Painter:
         top = round((self.window.x_high - x) * self.scale - sprite.height / 2.0)
         image.paste(sprite, (left, top), sprite)
 
-    def paint(self, frame: Frame) -> Image:
+    def paint(self, moment: Moment) -> Image:
         """Return one moment as an RGB image."""
         from PIL import ImageDraw
 
         image = self._ground.copy()
-        self._paste(image, self._her(frame.pose, frame.is_set), frame.pose.x, frame.pose.y)
-        for name, (x, y) in frame.people:
+        if moment.wanted is not None and _apart(moment) > WANTED_FROM:
+            self._paste(image, self._ring(), *moment.wanted)
+        self._paste(image, self._her(moment.pose, moment.is_set), moment.pose.x, moment.pose.y)
+        for name, (x, y) in moment.people:
             self._paste(image, self._person(name), x, y)
-        px, py = shown_puck(frame, self.scale)
+        px, py = shown_puck(moment, self.scale)
         self._paste(image, self._puck(), px, py)
         draw = ImageDraw.Draw(image)
         middle = self.height - BAR_PX / 2.0
         draw.rectangle((0, self.height - BAR_PX, self.width, self.height),
                        fill=self.palette[Paint.PAPER])  # fmt: skip
         ink = self.palette[Paint.INK]
-        draw.text((10, middle), self.drill.title, fill=ink, font=_font(False), anchor="lm")
-        state = "set" if frame.is_set else "moving"
-        paint = self.palette[Paint.ADVICE if frame.is_set else Paint.RISK]
-        words = f"{frame.time:4.1f} s"
+        words = moment.words or self.drill.title
+        draw.text((10, middle), words, fill=ink, font=_font(False), anchor="lm")
+        state = "set" if moment.is_set else "moving"
+        paint = self.palette[Paint.ADVICE if moment.is_set else Paint.RISK]
+        clock = f"{moment.time:4.1f} s"
         draw.rectangle((self.width - 170, self.height - BAR_PX, self.width, self.height),
                        fill=self.palette[Paint.PAPER])  # fmt: skip
-        draw.text((self.width - 84, middle), words, fill=ink, font=_font(True), anchor="rm")
+        draw.text((self.width - 84, middle), clock, fill=ink, font=_font(True), anchor="rm")
         draw.text((self.width - 10, middle), state, fill=paint, font=_font(True), anchor="rm")
         return image
 
-    def images(self, frames: Sequence[Frame]) -> Iterator[Image]:
+    def images(self, moments: Sequence[Moment]) -> Iterator[Image]:
         """Return the moments one after the other."""
-        for one in frames:
+        for one in moments:
             yield self.paint(one)
+
+
+def _apart(moment: Moment) -> float:
+    """Return how far she is from where she should be [m]."""
+    if moment.wanted is None:
+        return 0.0
+    return math.hypot(moment.wanted[0] - moment.pose.x, moment.wanted[1] - moment.pose.y)
 
 
 def figure_growth(scale: float) -> float:
@@ -181,11 +199,11 @@ def figure_growth(scale: float) -> float:
     return max(SMALLEST_FIGURE_PX / (FIGURE_WIDTH * scale), 1.0)
 
 
-def shown_puck(frame: Frame, scale: float) -> tuple[float, float]:
+def shown_puck(moment: Moment, scale: float) -> tuple[float, float]:
     """Return where the puck is drawn [m]: a held one beside its holder's sign, toward the goal."""
-    x, y = frame.puck
+    x, y = moment.puck
     distance, away = math.hypot(x, y), HELD_PX / scale
-    if not frame.holder or distance <= away:
+    if not moment.holder or distance <= away:
         return x, y
     share = 1.0 - away / distance
     return x * share, y * share

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from tendline.draw.drill_picture import drill_svg, drill_window, legend_svg
 from tendline.draw.drill_scene import scene_of
+from tendline.draw.legend import entries
 from tendline.draw.pdf import Typeset, look, sentence, sentences, typeset
 from tendline.draw.tokens import PRINT, SHEET_BODY_PT
 from tendline.drill.types import Drill, Link, Span
@@ -103,11 +104,19 @@ def render_drill_card(
     drill: Drill, run: Run | None = None, *, paper: str = "A6", rink: Rink | None = None
 ) -> Typeset:
     """Return the typeset card, its pages and warnings."""
-    shared = look(paper)
-    made: Typeset | None = None
+    return _fitted(drill, run, paper, rink or make_rink())[1]
+
+
+def _fitted(
+    drill: Drill, run: Run | None, paper: str, rink: Rink, *, numbered: bool = False
+) -> tuple[dict[str, Any], Typeset]:
+    """Return a card's data in the roomiest layout that fits one side, and the card."""
+    made: tuple[dict[str, Any], Typeset] | None = None
     for fit in FITS.get(paper, FITS["A4"]):
-        made = _set([drill], {drill.id: run} if run else {}, fit, shared, rink, title=drill.title)
-        if made.pages == 1:
+        card = _card(drill, run, fit, rink)
+        data = _data([card], paper, title=drill.title, numbered=numbered)
+        made = card, typeset("drill_card", data)
+        if made[1].pages == 1:
             return made
     assert made is not None
     return made
@@ -143,36 +152,34 @@ def render_drill_booklet(
     """Return the typeset booklet, its pages and warnings."""
     order = list(Family)
     ranked = sorted(drills, key=lambda one: (order.index(one.family), one.id))
-    fit = FITS.get(paper, FITS["A4"])[-2]
-    return _set(ranked, runs or {}, fit, look(paper), rink, title=title, contents=True,
-                progress=progress)  # fmt: skip
+    ground = rink or make_rink()
+    cards = []
+    for index, one in enumerate(ranked, start=1):
+        run = (runs or {}).get(one.id)
+        cards.append(_fitted(one, run, paper, ground, numbered=True)[0])
+        if progress is not None:
+            progress(index, len(ranked))
+    data = _data(cards, paper, title=title, contents=_contents(ranked), numbered=True)
+    return typeset("drill_card", data)
 
 
-def _set(
-    drills: Sequence[Drill],
-    runs: Mapping[str, Run],
-    fit: CardFit,
-    shared: dict[str, Any],
-    rink: Rink | None,
+def _data(
+    cards: Sequence[dict[str, Any]],
+    paper: str,
     *,
     title: str,
-    contents: bool = False,
-    progress: Callable[[int, int], None] | None = None,
-) -> Typeset:
-    cards = []
-    for index, one in enumerate(drills):
-        cards.append(_card(one, runs.get(one.id), fit, rink or make_rink()))
-        if progress is not None:
-            progress(index + 1, len(drills))
-    data = {
-        "look": {**shared, "size": max(fit.size, SHEET_BODY_PT)},
+    contents: Sequence[dict[str, Any]] = (),
+    numbered: bool = False,
+) -> dict[str, Any]:
+    return {
+        "look": look(paper, size=SHEET_BODY_PT),
         "title": title,
-        "subtitle": f"{len(drills)} drills",
-        "fit": {"margin": fit.margin, "item": fit.item, "title": fit.title},
-        "cards": cards,
-        "contents": _contents(drills) if contents else [],
-    }  # fmt: skip
-    return typeset("drill_card", data)
+        "subtitle": f"{len(cards)} drills",
+        "margin": FITS.get(paper, FITS["A4"])[0].margin,
+        "cards": list(cards),
+        "contents": list(contents),
+        "numbered": numbered,
+    }
 
 
 def _contents(drills: Sequence[Drill]) -> list[dict[str, Any]]:
@@ -197,9 +204,12 @@ def _card(drill: Drill, run: Run | None, fit: CardFit, ground: Rink) -> dict[str
         drill, rink=ground, width=wide * PX_PER_MM, scale=fit.scale, window=window, legend=False,
         palette=PRINT,
     )  # fmt: skip
-    signs = legend_svg(
-        drill, rink=ground, width=fit.inner * PX_PER_MM, scale=fit.scale, palette=PRINT
-    )
+    picture = {"svg": svg, "alt": f"Diagram of {drill.title}", "width": wide}
+    signs = None
+    if entries(scene):
+        signs = legend_svg(
+            drill, rink=ground, width=fit.inner * PX_PER_MM, scale=fit.scale, palette=PRINT
+        )
     texts: dict[str, Any] = {
         "purpose": sentence(drill.purpose),
         "shooters_aim": sentence(drill.shooters_aim),
@@ -225,8 +235,9 @@ def _card(drill: Drill, run: Run | None, fit: CardFit, ground: Rink) -> dict[str
         "label": _label(drill),
         "facts": facts_words(drill),
         "goaltender_aim": sentence(drill.goaltender_aim),
-        "picture": {"svg": svg, "alt": f"Diagram of {drill.title}", "width": wide},
-        "legend": {"svg": signs, "alt": "What the signs in the diagram mean"},
+        "picture": picture if scene.places() else None,
+        "fit": {"size": fit.size, "item": fit.item, "title": fit.title},
+        "legend": signs and {"svg": signs, "alt": "What the signs in the diagram mean"},
     }
 
 

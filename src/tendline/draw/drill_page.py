@@ -8,7 +8,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from importlib.resources import files
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from tendline.base import InputError
 from tendline.body import Build, Stance, capsules
@@ -19,6 +19,7 @@ from tendline.draw.drill_scene import scene_of
 from tendline.draw.figure import View, camera_for, figure_shapes
 from tendline.draw.fontfiles import font_files
 from tendline.draw.ice_picture import IcePicture
+from tendline.draw.moments import Moment
 from tendline.draw.notation import Pen
 from tendline.draw.pdf import sentence
 from tendline.draw.situation_picture import figure_paint
@@ -29,19 +30,16 @@ from tendline.drill.vocabulary import Role
 from tendline.ice import Rink
 from tendline.ice import rink as make_rink
 
-if TYPE_CHECKING:
-    from tendline.drill.run_types import Frame
-
 WIDTH = 460.0
 """Width that the pictures are made for [CSS pixels]: a phone held upright."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Way:
-    """One way through a drill's choices: its words and its frames, evenly spaced in time."""
+    """One way through a drill's choices: its words and its moments, evenly spaced in time."""
 
     words: str
-    frames: Sequence[Frame]
+    moments: Sequence[Moment]
 
 
 def drill_page(
@@ -57,10 +55,10 @@ def drill_page(
 
     ``rate`` is in frames a second. ``hidden`` adds a choice that plays a way by lot without naming
     it. Nothing is fetched: font, script and data stand inside, under a content policy that forbids
-    every other source. Raises ``InputError`` for a way without frames.
+    every other source. Raises ``InputError`` for a way without moments.
     """
-    if not ways or any(not one.frames for one in ways):
-        raise InputError("a page needs at least one frame for every way", item=drill.title)
+    if not ways or any(not one.moments for one in ways):
+        raise InputError("a page needs at least one moment for every way", item=drill.title)
     ground = rink or make_rink()
     window = drill_window(drill, scene_of(drill, ground), ground)
     data = {"hidden": hidden, "ways": [_way(one, rate, WIDTH / window.across) for one in ways]}
@@ -103,24 +101,34 @@ def _inlined_tokens() -> str:
 
 
 def _way(one: Way, rate: float, scale: float) -> dict[str, Any]:
-    names = [name for name, _ in one.frames[0].people]
+    names = [name for name, _ in one.moments[0].people]
     people: dict[str, list[float]] = {name: [] for name in names}
-    for frame in one.frames:
-        for name, (x, y) in frame.people:
+    for moment in one.moments:
+        for name, (x, y) in moment.people:
             people.setdefault(name, []).extend((round(x, 2), round(y, 2)))
+    lines: list[list[Any]] = []
+    for index, moment in enumerate(one.moments):
+        if moment.words and (not lines or lines[-1][1] != moment.words):
+            lines.append([index, moment.words])
     return {
         "words": one.words,
+        "lines": lines,
+        "wanted": [
+            round(v, 2)
+            for moment in one.moments
+            for v in (moment.wanted or (moment.pose.x, moment.pose.y))
+        ],
         "rate": rate,
-        "times": len(one.frames),
+        "times": len(one.moments),
         "people": people,
-        "puck": [round(v, 2) for frame in one.frames for v in shown_puck(frame, scale)],
+        "puck": [round(v, 2) for moment in one.moments for v in shown_puck(moment, scale)],
         "her": [
             round(v, 2)
-            for frame in one.frames
-            for v in (frame.pose.x, frame.pose.y, math.degrees(frame.pose.facing))
+            for moment in one.moments
+            for v in (moment.pose.x, moment.pose.y, math.degrees(moment.pose.facing))
         ],
-        "stances": [frame.pose.stance.value for frame in one.frames],
-        "isSet": [1 if frame.is_set else 0 for frame in one.frames],
+        "stances": [moment.pose.stance.value for moment in one.moments],
+        "isSet": [1 if moment.is_set else 0 for moment in one.moments],
     }
 
 
@@ -133,11 +141,14 @@ def _moving_ice(drill: Drill, ways: Sequence[Way], build: Build, rink: Rink) -> 
     pen = Pen(picture)
     for thing in scene.things:
         pen.thing(thing.kind, picture.at(*thing.at), count=thing.count, name=thing.name)
-    frames = [frame for one in ways for frame in one.frames]
-    first = ways[0].frames[0]
-    for stance in sorted({frame.pose.stance for frame in frames}):
+    moments = [moment for one in ways for moment in one.moments]
+    first = ways[0].moments[0]
+    picture.circle((0.0, 0.0), picture.px(11.0), stroke=Paint.ADVICE, width=picture.px(1.8),
+                   dash=f"{picture.px(4.0):.4g} {picture.px(3.0):.4g}",
+                   classes="tl-wanted")  # fmt: skip
+    for stance in sorted({moment.pose.stance for moment in moments}):
         _figure(picture, build, stance, shown=stance is first.pose.stance)
-    for name in dict.fromkeys(name for frame in frames for name, _ in frame.people):
+    for name in dict.fromkeys(name for moment in moments for name, _ in moment.people):
         with picture.group(classes="tl-person", data_name=name, transform="translate(0 0)"):
             known = {one.value for one in Role}
             role = Role(name[0]) if name[:1] in known else Role.FORWARD
@@ -178,10 +189,10 @@ def _controls(ways: Sequence[Way], hidden: bool) -> str:
         '<div class="controls"><button id="play">Play</button>'
         '<button id="back" aria-label="One step back">−</button>'
         '<button id="on" aria-label="One step on">+</button>'
-        f'<input id="time" type="range" min="0" max="{len(ways[0].frames) - 1}" step="0.1" '
+        f'<input id="time" type="range" min="0" max="{len(ways[0].moments) - 1}" step="0.1" '
         'value="0" aria-label="Time"><span id="clock">0.0 s</span><span id="state"></span>'
         f'<select id="speed" aria-label="Speed">{speeds}</select>{choice}</div>'
-        '<p id="words" aria-live="polite"></p>'
+        '<p id="words" aria-live="polite"></p><p id="line" class="soft"></p>'
     )
 
 

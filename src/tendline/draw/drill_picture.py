@@ -125,9 +125,10 @@ def legend_svg(
     scene = scene_of(drill, rink or make_rink())
     found = entries(scene)
     rows = rows_of(found, width / scale)
+    words = ", ".join(one.words for one in found)
     picture = Picture(
-        width=width, height=scale * ROW_PX * len(rows), kind="tl-legend-only", palette=palette,
-        title="What the signs mean", description=", ".join(one.words for one in found),
+        width=width, height=scale * ROW_PX * max(len(rows), 1), kind="tl-legend-only",
+        palette=palette, title="What the signs mean", description=words,
     )  # fmt: skip
     draw_legend(picture, scale, rows, (0.0, 0.0))
     return picture.svg()

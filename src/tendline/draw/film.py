@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from tendline.base import InputError, unknown_name
 from tendline.draw.animation import Painter
-
-if TYPE_CHECKING:
-    from tendline.drill.run_types import Frame
+from tendline.draw.moments import Moment
 
 FILM_KINDS = ("gif", "mp4", "webm")
 GIF_COLOURS = 64
@@ -24,39 +22,39 @@ Progress = Callable[[int, int], None]
 
 def drill_film(
     painter: Painter,
-    frames: Sequence[Frame],
+    moments: Sequence[Moment],
     *,
     kind: str = "gif",
     rate: float = 12.5,
     progress: Progress | None = None,
 ) -> bytes:
-    """Return the frames as a film file of ``kind`` "gif", "mp4" or "webm".
+    """Return the moments as a film file of ``kind`` "gif", "mp4" or "webm".
 
-    ``rate`` is in frames a second (frames must be evenly spaced at it for true speed);
+    ``rate`` is in frames a second (the moments must be evenly spaced at it for true speed);
     ``progress`` is called with the number of frames done and their total. Raises
-    ``NotFoundError`` for another kind, ``InputError`` for no frames, or for mp4 and webm where the
+    ``NotFoundError`` for another kind, ``InputError`` for no moments, or for mp4 and webm where the
     optional package ``av`` is missing.
     """
     if kind not in FILM_KINDS:
         raise unknown_name("kind of film", kind, FILM_KINDS)
-    if not frames:
-        raise InputError("a film needs at least one frame", came="none", item=painter.drill.title)
+    if not moments:
+        raise InputError("a film needs at least one moment", came="none", item=painter.drill.title)
     if kind == "gif":
-        return _gif(painter, frames, rate, progress)
-    return _video(painter, frames, kind, rate, progress)
+        return _gif(painter, moments, rate, progress)
+    return _video(painter, moments, kind, rate, progress)
 
 
 def _gif(
-    painter: Painter, frames: Sequence[Frame], rate: float, progress: Progress | None
+    painter: Painter, moments: Sequence[Moment], rate: float, progress: Progress | None
 ) -> bytes:
     from PIL import Image
 
-    palette = painter.paint(frames[0]).quantize(GIF_COLOURS, dither=Image.Dither.NONE)
+    palette = painter.paint(moments[0]).quantize(GIF_COLOURS, dither=Image.Dither.NONE)
     images = []
-    for index, one in enumerate(painter.images(frames)):
+    for index, one in enumerate(painter.images(moments)):
         images.append(one.quantize(palette=palette, dither=Image.Dither.NONE))
         if progress is not None:
-            progress(index + 1, len(frames))
+            progress(index + 1, len(moments))
     out = io.BytesIO()
     images[0].save(
         out, format="GIF", save_all=True, append_images=images[1:], loop=0,
@@ -66,7 +64,7 @@ def _gif(
 
 
 def _video(
-    painter: Painter, frames: Sequence[Frame], kind: str, rate: float, progress: Progress | None
+    painter: Painter, moments: Sequence[Moment], kind: str, rate: float, progress: Progress | None
 ) -> bytes:
     try:
         import av
@@ -86,10 +84,10 @@ def _video(
         stream.width, stream.height = painter.width, painter.height
         stream.pix_fmt = "yuv420p"
         stream.options = options
-        for index, one in enumerate(painter.images(frames)):
+        for index, one in enumerate(painter.images(moments)):
             picture = av.VideoFrame.from_image(one)  # type: ignore[no-untyped-call]
             container.mux(stream.encode(picture))
             if progress is not None:
-                progress(index + 1, len(frames))
+                progress(index + 1, len(moments))
         container.mux(stream.encode())
     return out.getvalue()

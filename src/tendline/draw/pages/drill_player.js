@@ -2,8 +2,9 @@
 // @ts-check
 
 /** @typedef {{name: string, words: string, rate: number, times: number,
- *   people: Record<string, number[]>, puck: number[], her: number[], stances: string[],
- *   isSet: number[], shots: number[]}} Way */
+ *   people: Record<string, number[]>, puck: number[], her: number[], stances: string[], wanted: number[],
+ *   lines: [number, string][],
+ *   isSet: number[]}} Way */
 
 /**
  * Value of a track at a frame that need not be whole: straight between two frames.
@@ -65,6 +66,10 @@ export function start(page) {
           `translate(${-between(way.her, frame, 3, 1)} ${-between(way.her, frame, 3, 0)}) rotate(${-angle})`);
       }
     }
+    page.querySelector(".tl-wanted")?.setAttribute("transform",
+      `translate(${-between(way.wanted, frame, 2, 1)} ${-between(way.wanted, frame, 2, 0)})`);
+    const said = way.lines.filter(([begin]) => begin <= frame);
+    byId("line").textContent = said.length > 0 ? said[said.length - 1][1] : "";
     const set = way.isSet[low] === 1;
     byId("clock").textContent = `${(frame / way.rate).toFixed(1)} s`;
     byId("state").textContent = set ? "● set" : "▨ moving";
