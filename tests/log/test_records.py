@@ -71,17 +71,19 @@ def test_goals_into_an_empty_net_are_nobodys():
         ]
     )
     assert records(game.shots).total.shots == 0
+    assert [one.on_goal for one in game.shots] == [False, False]
 
 
 def test_rebound_control_counts_only_saves_where_it_was_said():
     game = played(
         [
-            ShotResult.SAVE, ShotResult.SAVE_HELD, ShotResult.SAVE_SAFE_REBOUND,
+            ShotResult.SAVE, ShotResult.SAVE_HELD, ShotResult.SAVE_HELD,
+            ShotResult.SAVE_SAFE_REBOUND,
             ShotResult.SAVE_DANGEROUS_REBOUND, ShotResult.GOAL,
         ]
     )  # fmt: skip
     found = rebound_control(game.shots)
-    assert (found.count, found.of) == (2, 3)
+    assert (found.count, found.of) == (3, 4)
 
 
 def test_ratings_are_counted():

@@ -22,6 +22,7 @@ from tendline.log import (
     event_from_dict,
     event_to_dict,
     replay,
+    standing,
 )
 from tests.log.samples import FAR, FAR_NET, NEAR, NOON, set_up, shot
 
@@ -91,6 +92,17 @@ def test_the_places_of_the_context_turn_with_the_shot():
 def test_the_same_event_twice_counts_once():
     game = replay([set_up(), shot("a"), shot("a"), set_up()])
     assert len(game.shots) == 1
+
+
+def test_of_two_events_under_one_id_the_first_counts():
+    game = replay([set_up(), shot("a", x=5.0), shot("a", x=9.0)])
+    assert [one.x for one in game.shots] == [5.0]
+
+
+def test_an_undo_cannot_undo_a_later_undo_or_itself():
+    events = [set_up(), shot("a"), Undo(id="u1", undoes="u2"), Undo(id="u2", undoes="a")]
+    assert [one.id for one in standing(events)] == ["start", "u1", "u2"]
+    assert replay([set_up(), shot("a"), Undo(id="u", undoes="u")]).shots[0].id == "a"
 
 
 def test_undo_takes_out_the_event_it_names_and_redo_brings_it_back():

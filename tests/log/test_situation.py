@@ -31,6 +31,7 @@ ACROSS = Context(pass_x=6.0, pass_y=-5.0, since_pass=1.0)
         ((6, 4), Context(pass_x=22.0, pass_y=-5.0, since_pass=1.0), None, S.CLEAR_SHOT),
         ((6, 4), Context(crossed_middle=True), None, S.EAST_WEST),
         ((17, 4), Context(pass_x=2.0, pass_y=9.5, since_pass=1.0), None, S.LOW_HIGH),
+        ((17, 4), Context(pass_x=12.0, pass_y=3.0, since_pass=1.0), None, S.CLEAR_SHOT),
         ((13, 3), Context(screened=True), None, S.SCREEN),
         ((9, 5), Context(off_rush=True), None, S.ENTRY),
         ((9, 5), Context(since_entry=4.0), None, S.ENTRY),

@@ -18,7 +18,7 @@ from tendline.log import (
     why_it_cost,
 )
 from tendline.motion import motion_parameters
-from tendline.play import Goaltender
+from tendline.play import Attacker, Goaltender, OptionKind, Situation, read
 from tests.log.samples import set_up, shot
 
 LEVEL = Level.U15
@@ -120,14 +120,19 @@ def test_staying_with_the_passer_is_called_read(judge):
     assert found.main is Cause.READ
 
 
-def test_a_short_pass_across_costs_more_than_the_same_shot_without_it(judge):
-    plain = cost(judge, shot("a", x=3.0, y=3.0, result=SAVE, context=PLAIN))["a"]
-    across = cost(
-        judge,
+def test_a_shot_after_a_pass_is_met_as_the_engine_answers_that_pass(judge):
+    (only,) = shots(
         shot("a", x=3.0, y=3.0, result=SAVE,
-             context=Context(pass_x=4.0, pass_y=-4.0, since_pass=0.3, one_timer=True)),
-    )["a"]  # fmt: skip
-    assert across.best > plain.best
+             context=Context(pass_x=4.0, pass_y=-4.0, since_pass=0.3, one_timer=True))
+    )  # fmt: skip
+    situation = Situation(
+        rink=rink(), carrier=Attacker(name="F1", x=4.0, y=-4.0),
+        mates=(Attacker(name="F2", x=3.0, y=3.0),), level=LEVEL,
+    )  # fmt: skip
+    found = read(situation, judge.goaltender, judge.parameters, detail=False)
+    answer = next(one for one in found.options if one.option.kind is OptionKind.ONE_TIMER)
+    met = judge.best(only, None)
+    assert (met.x, met.y) == (answer.reply.at_release.x, answer.reply.at_release.y)
 
 
 def test_a_quick_rebound_on_the_other_side_costs_more_than_a_slow_one(judge):
@@ -139,6 +144,17 @@ def test_a_quick_rebound_on_the_other_side_costs_more_than_a_slow_one(judge):
         return cost(judge, *events)["b"].best
 
     assert rebound(0.5) > rebound(3.0)
+
+
+def test_a_rebound_at_once_finds_her_where_the_first_shot_left_her(judge):
+    first, second = shots(
+        shot("a", x=9.0, y=5.0, result=SAVE, context=PLAIN),
+        shot("b", x=2.5, y=-1.5, result=SAVE, context=Context(since_shot=0.1)),
+    )
+    met, depth = judge.best(second, first), judge.lone_depth(9.0, 5.0)
+    away = math.hypot(9.0, 5.0)
+    assert (met.x, met.y) == pytest.approx((depth * 9.0 / away, depth * 5.0 / away), abs=0.05)
+    assert met.held == 1
 
 
 def test_without_her_place_and_readiness_only_the_chance_is_known(judge):

@@ -147,10 +147,10 @@ def _pour(source: Path, path: Path) -> None:
     """
     waited = 0
 
-    def waiting(_status: int, remaining: int, _total: int) -> None:
+    def waiting(status: int, _remaining: int, _total: int) -> None:
         nonlocal waited
-        waited += 1
-        if remaining and waited * WAIT_SECONDS > BUSY_SECONDS:
+        waited += status in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
+        if waited * WAIT_SECONDS > BUSY_SECONDS:
             raise busy(path)
 
     with (
