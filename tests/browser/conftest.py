@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, ConsoleMessage, Page, sync_playwright
 
 FLAGS = [
     "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
@@ -85,14 +85,14 @@ class Watch:
     page: Page
     faults: list[str] = field(default_factory=list)
 
+    def _console(self, said: ConsoleMessage) -> None:
+        # A server killed on purpose is reported by the browser itself; that is no fault of a page.
+        if said.type == "error" and "ERR_CONNECTION_REFUSED" not in said.text:
+            self.faults.append(f"console: {said.text}")
+
     def attach(self, own: str) -> None:
         self.page.on("pageerror", lambda error: self.faults.append(f"error: {error}"))
-        self.page.on(
-            "console",
-            lambda said: (
-                self.faults.append(f"console: {said.text}") if said.type == "error" else None
-            ),
-        )
+        self.page.on("console", self._console)
         self.page.on(
             "request",
             lambda asked: (

@@ -20,6 +20,7 @@ def game(tablet: Page) -> Page:
     tablet.get_by_label("Against").fill("Blue Valley")
     tablet.get_by_role("button", name="Log it").click()
     expect(tablet).to_have_url(re.compile(r"/games/.+/log$"))
+    tablet.locator("shot-log:defined").wait_for(state="attached")
     return tablet
 
 

@@ -22,14 +22,14 @@ def centre(page: Page, name: str) -> tuple[float, float]:
 
 def test_dragging_a_mate_changes_the_answer_and_the_address(desk: Page) -> None:
     desk.goto("/read")
-    before = desk.locator("[data-part='table']").inner_text()
+    before = desk.locator("[data-part='table']").text_content()
     x, y = centre(desk, "F2")
     desk.mouse.move(x, y)
     desk.mouse.down()
     desk.mouse.move(x + 40, y - 160, steps=8)
     desk.mouse.up()
-    expect(desk.locator("[data-part='table']")).not_to_have_text(before)
-    assert re.search(r"F2=\d+\.\d\d,-?\d+\.\d\d", desk.url)
+    expect(desk).to_have_url(re.compile(r"F2=(?!6\.20)\d+\.\d\d,-?\d+\.\d\d"))
+    assert desk.locator("[data-part='table']").text_content() != before
     moved_x, moved_y = centre(desk, "F2")
     assert (moved_x, moved_y) == (pytest.approx(x + 40, abs=3), pytest.approx(y - 160, abs=3))
 
@@ -64,7 +64,7 @@ def test_a_finger_drags_on_a_tablet(tablet: Page) -> None:
         point = {"x": x - 10 * step, "y": y - 6 * step}
         client.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [point]})
     client.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
-    expect(tablet).to_have_url(re.compile("F1="))
+    expect(tablet).to_have_url(re.compile(r"F1=(?!7\.20)"))
     moved_x, _ = centre(tablet, "F1")
     assert moved_x == pytest.approx(x - 80, abs=4)
 
@@ -83,9 +83,3 @@ def test_mirror_puts_everyone_on_the_other_side(desk: Page) -> None:
     desk.goto("/read?F1=7.20,-5.00,left&F2=6.20,4.60,right")
     desk.get_by_role("button", name="Mirror", exact=True).click()
     expect(desk).to_have_url(re.compile(r"F1=7\.20,5\.00.*F2=6\.20,-4\.60"))
-
-
-def test_a_place_off_the_ice_is_answered_in_words(desk: Page) -> None:
-    desk.goto("/read?F1=90,0,left")
-    expect(desk.locator("main")).to_contain_text("F1")
-    expect(desk.locator("main")).to_contain_text("What is allowed")

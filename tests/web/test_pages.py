@@ -85,3 +85,11 @@ def test_a_static_file_may_be_kept_for_ever_under_its_version_only(app: TestClie
 def test_templates_refuse_names_that_do_not_exist():
     with pytest.raises(KeyError):
         static_url("no-such-file.css")
+
+
+def test_the_answer_while_dragging_brings_every_part_that_follows_the_finger(app: TestClient):
+    parts = app.get("/read/answer?F1=7.2,-5,left&F2=6,4,right").text
+    for name in ("answer", "pictures", "table"):
+        assert f'data-part="{name}"' in parts
+    assert 'class="tl-answer"' in parts
+    assert "<html" not in parts

@@ -38,3 +38,8 @@ def show_length(value: float, unit: LengthUnit = LengthUnit.METRES, digits: int 
 def show_seconds(value: float, digits: int = 1) -> str:
     """Return a time in seconds as text, for example ``'0.2 s'``."""
     return f"{value:.{digits}f} s"
+
+
+def counted(number: int, noun: str) -> str:
+    """Return a count with its noun, for example ``'1 shot'`` or ``'2 shots'``."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tendline.base import ScoringSituation, ShotResult
+from tendline.base import ScoringSituation, ShotResult, counted
 from tendline.draw import rink_svg, zone_window
 from tendline.ice import rink
 from tendline.log import Game, Record, Records, Share, Shot, event_kind
@@ -168,7 +168,8 @@ def tally_of(game: Game, known: dict[str, str]) -> str:
     who = known.get(game.goaltender, game.goaltender) or "nobody"
     return (
         f"Period {max(game.period, 1)}, {who} in the net: "
-        f"{len(shots)} shots on goal, {len(shots) - goals} saves, {goals} goals."
+        f"{counted(len(shots), 'shot')} on goal, {counted(len(shots) - goals, 'save')}, "
+        f"{counted(goals, 'goal')}."
     )
 
 
@@ -210,15 +211,15 @@ def shot_rows(game: Game) -> tuple[ShotRow, ...]:
     )
 
 
-def game_page(store: Store, game: Game, counted: Records) -> GamePage:
+def game_page(store: Store, game: Game, record: Records) -> GamePage:
     """Return one game's page."""
     return GamePage(
         id=game.id,
         title=title_of(game),
         tally=tally_of(game, names(store)),
         shots=shot_rows(game),
-        zones=tuple(record_row(one) for one in counted.zones if one.shots),
-        situations=tuple(record_row(one) for one in counted.situations if one.shots),
+        zones=tuple(record_row(one) for one in record.zones if one.shots),
+        situations=tuple(record_row(one) for one in record.situations if one.shots),
         notes=tuple(f"{one.purpose.value}: {one.text}" for one in game.notes),
         ended=game.ended,
     )

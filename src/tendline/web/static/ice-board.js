@@ -11,6 +11,7 @@ class IceBoard extends HTMLElement {
   #past = [];
   #future = [];
   #dragged = null;
+  #grip = { x: 0, y: 0 };
   #waiting = false;
   #again = false;
 
@@ -65,17 +66,26 @@ class IceBoard extends HTMLElement {
     this.setPointerCapture(event.pointerId);
     this.#remember();
     this.#dragged = person.dataset.name;
+    const at = this.#place(event);
+    const { x, y } = this.#people.get(this.#dragged);
+    this.#grip = { x: x - at.x, y: y - at.y };
     this.classList.add("dragging");
   }
 
   #drag(event) {
     if (!this.#dragged) return;
-    this.#move(this.#dragged, this.#place(event));
+    this.#move(this.#dragged, this.#held(event));
+  }
+
+  // Where he is held: the finger takes him by the place where it touched him.
+  #held(event) {
+    const { x, y } = this.#place(event);
+    return { x: round(x + this.#grip.x), y: round(y + this.#grip.y) };
   }
 
   #drop(event) {
     if (!this.#dragged) return;
-    if (event.type === "pointerup") this.#move(this.#dragged, this.#place(event));
+    if (event.type === "pointerup") this.#move(this.#dragged, this.#held(event));
     this.#dragged = null;
     this.classList.remove("dragging");
     this.#buttons();

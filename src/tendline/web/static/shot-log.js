@@ -147,9 +147,9 @@ class ShotLog extends HTMLElement {
     for (const part of fresh.querySelectorAll("[data-part]")) {
       document.querySelector(`[data-part="${part.dataset.part}"]`)?.replaceChildren(...part.childNodes);
     }
-    const state = fresh.querySelector("[data-undoable]");
+    const state = fresh.querySelector("[data-state]");
     this.dataset.undoable = state?.dataset.undoable ?? "";
-    this.#say(state?.dataset.said ?? "Saved.", "advice");
+    this.#say(state?.dataset.last ?? "Saved.", "advice");
   }
 
   #refused(batch, text) {
