@@ -159,8 +159,6 @@ def _pour(source: Path, path: Path) -> None:
         closing(sqlite3.connect(path, timeout=BUSY_SECONDS, isolation_level=None)) as here,
     ):
         here.execute("PRAGMA synchronous=FULL")
-        here.execute("BEGIN IMMEDIATE")
-        here.execute("ROLLBACK")
         there.backup(here, progress=waiting, sleep=WAIT_SECONDS)
 
 
