@@ -75,7 +75,8 @@ def verdict(run: Run, findings: tuple[Finding, ...]) -> str:
         first = broken[0]
         start = f"{numbers}. {first.text[0].upper()}{first.text[1:]}"
         more = f", and breaks {', '.join(ids)} in all" if len(ids) > 1 else f" ({first.rule})"
-        text = f"{start}{more}."
+        kept = ", ".join(one for one in CHECKED if one not in ids)
+        text = f"{start}{more}. Kept at {run.level.value} limits: {kept}."
     else:
         text = f"{numbers}. Nothing stands against {used} at {run.level.value} limits."
     if on_purpose:

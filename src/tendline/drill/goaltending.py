@@ -12,27 +12,26 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
-from tendline.base import Side
+from tendline.base import ShotType, Side
 from tendline.body import Pose, Stance
-from tendline.drill.advice import Mover, advised, at_post, on_line, on_the_post
+from tendline.drill.advice import Mover, at_post, on_line
 from tendline.drill.her_track import HerTrack, Stretch
 from tendline.drill.moves import KINDS, named_chain
 from tendline.drill.places import xy_of
-from tendline.drill.skating import Point, glide
+from tendline.drill.reading import UNKNOWN_DEPTH, Reading
+from tendline.drill.skating import glide
 from tendline.drill.timeline import Attack, Line, PuckEvent, PuckKind, puck_place
-from tendline.drill.types import Drill, Place, actions_of, choices_of
-from tendline.drill.vocabulary import DrillKind, Role, Verb
-from tendline.drill.world import World
-from tendline.ice import off_line
+from tendline.drill.types import Place
+from tendline.drill.vocabulary import Role, Verb
 from tendline.motion import is_down, quickest_chain
 from tendline.motion.posture import wrapped
-from tendline.play.options import OptionKind
 
 TURN_WORTH = math.radians(12.0)
 """She turns on the spot for more than this; numerical."""
-KNOWN_PASSES = frozenset({OptionKind.ONE_TIMER, OptionKind.SETTLE})
-UNKNOWN_DEPTH = 1.0
-"""Depth against a puck that nobody has [m]; numerical, the engine reads carriers."""
+SHARES = (1.0, 0.75, 0.5, 0.25)
+"""How far toward the engine's depth she tries to get in time; numerical."""
+LEAST_DEPTH = 0.4
+"""She is never nearer to the goal's centre than this [m]; numerical."""
 KNOWN_AHEAD = 1.5
 """How far ahead she uses that she knows when the shot comes [s]; numerical."""
 LOOK_AHEAD = 12.0
@@ -68,24 +67,8 @@ class HerRun:
     reads: list[tuple[float, Pose]] = field(default_factory=list)
 
 
-class HerPlay:
+class HerPlay(Reading):
     """Runs the goaltender of a drill; see the module's words."""
-
-    def __init__(self, drill: Drill, world: World) -> None:
-        self.drill = drill
-        self.world = world
-        self.motion = world.goaltender.motion
-        self.focus = self._focus()
-        self._has_lines = any(
-            one.who[0] == Role.GOALTENDER.value and one.verb is not Verb.PASS
-            for one in actions_of(drill.play)
-        )
-        self._told = all(one.told for one in choices_of(drill.play))
-
-    def _focus(self) -> Point:
-        her = self.drill.person(Role.GOALTENDER.value)
-        place = her.facing if her is not None and her.facing is not None else Place("high slot")
-        return xy_of(place, self.drill, self.world.rink)
 
     def start_pose(self, attack: Attack) -> Pose:
         """Return where she starts.
@@ -94,7 +77,7 @@ class HerPlay:
         has lines of her own, or when nobody has a puck.
         """
         her = self.drill.person(Role.GOALTENDER.value)
-        wanted = None if self._has_lines else self.advice(attack, 0.0)
+        wanted = None if self.has_lines else self.advice(attack, 0.0)
         if wanted is not None:
             return wanted
         if her is not None:
@@ -132,102 +115,6 @@ class HerPlay:
         run.track.go(start, time=max(attack.ends, run.track.end), wait=0.0)
         last = run.track.stretches[-1]
         return last.begin + (last.chain.set_time if last.chain is not None else 0.0)
-
-    def covers(self, pose: Pose, puck: Point) -> bool:
-        """Return whether she is on the puck's line, or on the post it belongs to."""
-        return abs(self.offset(pose, puck)) <= self.world.clock.on_line
-
-    def offset(self, pose: Pose, puck: Point) -> float:
-        """Return how far she is to the left of the puck's line [m]; on the post 0 if sealed."""
-        if on_the_post(puck):
-            goal = at_post(self.world, Side.LEFT if puck[1] >= 0.0 else Side.RIGHT)
-            away = math.hypot(pose.x - goal.x, pose.y - goal.y)
-            return 0.0 if away < self.world.clock.on_line else math.copysign(away, pose.y - goal.y)
-        return float(off_line(pose.x, pose.y, puck))
-
-    # Her answer ---------------------------------------------------------------------------------
-
-    def advice(self, attack: Attack, time: float, event: PuckEvent | None = None) -> Pose | None:
-        """Return where the engine wants her against the attack at a time; None without a puck.
-
-        With a pass as ``event`` the receiver counts as the carrier, where and when he gets it.
-        """
-        when = time
-        if event is not None and event.kind is PuckKind.PASS:
-            when = event.arrives
-            if not event.receiver:
-                return self._faced(event.to)
-            carrier = self._mover(attack, event.receiver, when, place=event.to)
-        else:
-            place, who, current = puck_place(attack, time)
-            if current is None or current.kind in (PuckKind.CLEARED, PuckKind.COVERED):
-                return None
-            if not who:
-                return self._faced(place)
-            carrier = self._mover(attack, who, time)
-        return self._advised(attack, carrier, when)
-
-    def _advised(self, attack: Attack, carrier: Mover, time: float) -> Pose:
-        """Return the engine's answer; where the play is told, she expects what is coming."""
-        mates, defenders = self._others(attack, carrier.name, time)
-        if not self._told:
-            return advised(self.world, carrier, mates, defenders)
-        coming = self._coming(attack, carrier.name, time)
-        if coming is None:
-            return advised(self.world, carrier, mates, defenders)
-        if coming.kind is PuckKind.SHOT:
-            return advised(self.world, carrier, (), defenders, frozenset({OptionKind.SHOOT}))
-        mates = tuple(one for one in mates if one.name == coming.receiver)
-        return advised(self.world, carrier, mates, defenders, KNOWN_PASSES)
-
-    @staticmethod
-    def _coming(attack: Attack, who: str, time: float) -> PuckEvent | None:
-        """Return what ``who`` does next with the puck: a pass, a shot, or None."""
-        for event in attack.ordered:
-            if (
-                event.who == who
-                and event.time >= time - 1e-6
-                and event.kind in (PuckKind.PASS, PuckKind.SHOT)
-            ):
-                return event
-        return None
-
-    def _faced(self, place: Point) -> Pose:
-        if on_the_post(place):
-            return at_post(self.world, Side.LEFT if place[1] >= 0.0 else Side.RIGHT)
-        return on_line(place, UNKNOWN_DEPTH)
-
-    def _others(
-        self, attack: Attack, carrier: str, time: float
-    ) -> tuple[tuple[Mover, ...], tuple[Mover, ...]]:
-        mates, defenders = [], []
-        for name in attack.tracks:
-            role = name[0]
-            if name == carrier or role == Role.GOALTENDER.value:
-                continue
-            if name.count("'") != carrier.count("'"):
-                continue
-            mover = self._mover(attack, name, time)
-            if role == Role.DEFENDER.value:
-                defenders.append(mover)
-            elif role == Role.FORWARD.value and self._may_receive(name):
-                mates.append(mover)
-        return tuple(mates), tuple(defenders)
-
-    def _may_receive(self, name: str) -> bool:
-        """Return whether she reckons with a pass to him: in a told drill only if he gets one."""
-        return self.drill.kind is not DrillKind.TECHNIQUE or name.rstrip("'") in self._receivers()
-
-    def _receivers(self) -> frozenset[str]:
-        return frozenset(
-            one.partner for one in actions_of(self.drill.play) if one.verb is Verb.PASS
-        )
-
-    def _mover(self, attack: Attack, name: str, time: float, place: Point | None = None) -> Mover:
-        track = attack.tracks[name]
-        person = self.drill.person(name.rstrip("'"))
-        hand = person.shoots if person is not None and person.shoots is not None else Side.LEFT
-        return Mover(name, place or track.at(time), track.velocity_at(time), hand)
 
     # The run ------------------------------------------------------------------------------------
 
@@ -322,6 +209,8 @@ class HerPlay:
         if target is None:
             return
         run.reads.append((time, target))
+        if one.kind in ("pass", "held") and one.event is not None:
+            target = self._in_time(one, attack, run, target, wait)
         goal = self._worth(run.track.goal, target, rising=one.kind == "rise")
         if goal is not None:
             run.track.go(goal, time=time, wait=wait)
@@ -337,10 +226,45 @@ class HerPlay:
                 continue
             if event.rep != rep or event.who[:1] in ("", Role.GOALTENDER.value):
                 return None
-            carrier = self._mover(attack, event.who, event.time, place=event.place)
+            carrier = self.mover(attack, event.who, event.time, place=event.place)
             standing = Mover(carrier.name, carrier.place, (0.0, 0.0), carrier.hand)
-            return self._advised(attack, standing, event.time)
+            return self.advised(attack, standing, event.time)
         return None
+
+    def _in_time(
+        self, one: Stimulus, attack: Attack, run: HerRun, target: Pose, wait: float
+    ) -> Pose:
+        """Return the place on the new line, toward the engine's depth, where she is set in time.
+
+        In time is before the soonest shot of whoever gets the puck; where the play is told,
+        before the shot itself, with time to see it if that can be. If no place is in time, she
+        goes the shortest way to the line.
+        """
+        event = one.event
+        if event is None or target.stance is not Stance.READY:
+            return target
+        passed = event.kind is PuckKind.PASS
+        puck = event.to if passed else event.place
+        got = event.arrives if passed else event.time
+        play = self.world.play
+        soonest = got + play.model.settle_time + play.release_time(ShotType.WRIST)
+        if self.told:
+            who = event.receiver if passed else event.who
+            coming = self.coming(attack, who, got)
+            soonest = coming.time if coming is not None else math.inf
+        here = run.track.state(one.time + wait).pose
+        bearing = math.atan2(puck[1], puck[0])
+        wanted = math.hypot(target.x, target.y)
+        foot = here.x * math.cos(bearing) + here.y * math.sin(bearing)
+        foot = min(max(foot, LEAST_DEPTH), max(wanted, LEAST_DEPTH))
+        margins = (self.world.sight_time, 0.0) if self.told else (0.0,)
+        for margin in margins:
+            for share in SHARES:
+                place = on_line(puck, foot + share * (wanted - foot))
+                chain = quickest_chain(here, place, self.motion, reaction=wait)
+                if one.time + chain.set_time <= soonest - margin:
+                    return place
+        return on_line(puck, foot)
 
     def _ahead(self, one: Stimulus, attack: Attack) -> float:
         """Return the moment for which she places herself against a carrier on the move.
@@ -349,7 +273,7 @@ class HerPlay:
         is there before.
         """
         step = self.world.clock.decision_step + self.world.clock.follow_time
-        if self._told:
+        if self.told:
             coming = [
                 shot.time
                 for shot in attack.shots
@@ -365,8 +289,8 @@ class HerPlay:
         """Return the advice against the carrier a moment from now, while he still has the puck."""
         if one.event is None:
             return None
-        carrier = self._mover(attack, one.event.who, time)
-        return self._advised(attack, carrier, time)
+        carrier = self.mover(attack, one.event.who, time)
+        return self.advised(attack, carrier, time)
 
     def _expected(self, one: Stimulus, attack: Attack) -> bool:
         """Return whether she knew that he would get it: it was passed to him, or the start."""

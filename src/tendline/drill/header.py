@@ -242,6 +242,7 @@ HEADER: tuple[HeaderKey, ...] = (
     HeaderKey("minutes", "minutes", _span("minutes", 90), _plain, needed=True, example="5"),
     HeaderKey("ice", "ice", read_ice, show_ice, needed=True, example="end zone"),
     HeaderKey("nets", "nets", _whole("nets", 0, 4), _plain, example="1"),
+    HeaderKey("by turns", "by_turns", _yes, lambda one: "yes", example="yes"),
     HeaderKey(
         "goaltenders",
         "goaltenders",

@@ -175,13 +175,15 @@ def _waiting(
     busy = max((one.attack.lines[-1].end if one.attack.lines else 0.0) for one in branches)
     busy = min(busy, period) if branches else 0.0
     nets = max(1, drill.nets)
-    cycle = max(1.0, count / active) * period / nets
+    cycle = max(1.0, count / active / (1 if drill.by_turns else nets)) * (
+        period / nets if drill.by_turns else period
+    )
     goalies = max(1, drill.goaltenders.high)
     more = max(0.0, goalies / nets - 1.0)
     return Waiting(
         skaters=count,
         active=len(names),
-        skater_wait=max(0.0, cycle - min(busy, period / nets)) if names else 0.0,
+        skater_wait=max(0.0, cycle - busy) if names else 0.0,
         goaltenders=goalies,
         goaltender_wait=more * turn + drill.repeats.rest,
     )

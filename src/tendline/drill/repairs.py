@@ -172,8 +172,8 @@ class _Shop:
         """The same, with both nets in use and the line halved."""
         return self._repair(
             "start on rebound cleared, two nets",
-            "Start when the rebound is cleared, use both nets by turns and halve the line.",
-            self._on_cleared().with_changes(nets=max(2, 2 * self.drill.nets)),
+            "Start when the rebound is cleared, use both nets and halve the line.",
+            self._on_cleared().with_changes(nets=max(2, 2 * self.drill.nets), by_turns=False),
         )
 
     def two_nets(self) -> Repair | None:
@@ -181,7 +181,7 @@ class _Shop:
         return self._repair(
             "two nets",
             "Use two nets by turns: each goaltender faces every second repetition.",
-            self.drill.with_changes(nets=max(2, 2 * self.drill.nets)),
+            self.drill.with_changes(nets=max(2, 2 * self.drill.nets), by_turns=True),
         )
 
     def stagger(self) -> Repair | None:
@@ -271,6 +271,7 @@ class _Shop:
         kind = DrillKind.READ if self.drill.kind is DrillKind.TECHNIQUE else self.drill.kind
         return self.drill.with_changes(
             play=(*before, passing, choice), next_rep=CLEARED, kind=kind,
+            sides=Sides.EACH_REP,
             people=(*self.drill.people, Person(name=partner, at=spot, words="partner")),
         )  # fmt: skip
 

@@ -1,8 +1,8 @@
 """A drill on the clock: every branch run twice in a row, measured, and added up.
 
 The second of two repetitions is what counts, since the first begins from a rested start. Branches
-are weighted by the script. With two nets the repetitions alternate, so that one goaltender sees
-every second one.
+are weighted by the script. With several nets by turns one goaltender sees every second (or third)
+repetition; else each net has its own, with its share of the line.
 """
 
 from __future__ import annotations
@@ -99,7 +99,8 @@ def _branch(
 ) -> BranchRun:
     resolver = Resolver(drill, world, her, jitter)
     first = resolver.resolve(path.actions)
-    whistle = period_of(drill, first, resolver, her) * max(1, drill.nets)
+    turns = max(1, drill.nets) if drill.by_turns else 1
+    whistle = period_of(drill, first, resolver, her) * turns
     attack = joined(first, shifted(first, whistle))
     home = her.start_pose(first)
     run = her.run(attack, until=2.0 * whistle + 5.0, home=home)

@@ -251,6 +251,7 @@ class Drill:
     minutes: Span = Span(5, 5)
     ice: Ice = Ice()
     nets: int = 1
+    by_turns: bool = False
     goaltenders: Span = Span(1, 2)
     skaters: Span = Span(0, 0)
     helpers: Span = Span(0, 0)
