@@ -17,12 +17,12 @@ from tendline.store.migrate import FOLDER, HEAD, KNOWN, upgrade, version_of
 from tendline.store.tables import metadata
 from tests.store.samples import set_up, shot
 
-BREAKS = """
+BREAKS = f"""
 import sqlalchemy as sa
 from alembic import op
 
 revision = "9999"
-down_revision = "0001"
+down_revision = "{HEAD}"
 branch_labels = None
 depends_on = None
 
@@ -62,7 +62,7 @@ def test_a_migration_that_fails_leaves_the_file_as_it_was(path, tmp_path):
         assert len(store.games.events("g1")) == 2
     with closing(sqlite3.connect(path)) as raw:
         columns = [row[1] for row in raw.execute("PRAGMA table_info(games)")]
-        assert raw.execute("SELECT version_num FROM alembic_version").fetchone() == ("0001",)
+        assert raw.execute("SELECT version_num FROM alembic_version").fetchone() == (HEAD,)
     assert "place" not in columns
 
 

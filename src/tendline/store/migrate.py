@@ -9,9 +9,9 @@ from sqlalchemy import Connection, inspect, text
 from tendline.base import StoreError
 from tendline.store.database import APPLICATION_ID, Database
 
-HEAD = "0001"
+HEAD = "0002"
 """The newest migration; a test compares it with the migrations folder."""
-KNOWN = ("0001",)
+KNOWN = ("0001", "0002")
 FOLDER = Path(__file__).with_name("migrations")
 
 

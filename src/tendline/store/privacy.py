@@ -23,6 +23,7 @@ from tendline.store.scrub import NAMELESS, Scrubber
 from tendline.store.store import Store
 from tendline.store.tables import (
     club,
+    drafts,
     drills,
     erasing,
     events,
@@ -193,3 +194,8 @@ def _from_documents(connection: Connection, scrub: Scrubber) -> None:
         clean = {"name": scrub.text(title), "script": scrub.text(script)}
         if clean != {"name": title, "script": script}:
             connection.execute(update(drills).where(drills.c.id == name).values(**clean))
+    for name, script in connection.execute(select(drafts.c.id, drafts.c.script)).all():
+        if scrub.text(script) != script:
+            connection.execute(
+                update(drafts).where(drafts.c.id == name).values(script=scrub.text(script))
+            )

@@ -16,6 +16,7 @@ from tendline.store.documents import (
     People,
     Practices,
 )
+from tendline.store.drafts import Drafts
 from tendline.store.folder import club_path, ready_folder
 from tendline.store.games import Games
 from tendline.store.migrate import bring_up_to_date
@@ -34,6 +35,7 @@ class Store:
         self.choices = Choices(database)
         self.mappings = MappingDocuments(database)
         self.drills = OwnDrills(database)
+        self.drafts = Drafts(database)
 
     @property
     def path(self) -> Path:

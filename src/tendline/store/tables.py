@@ -130,6 +130,15 @@ drills = Table(
     Column("script", Text, nullable=False),
     Column("saved_at", Moment, nullable=False),
 )
+drafts = Table(
+    "drafts",
+    metadata,
+    Column("id", String(64), primary_key=True),
+    Column("drill", String(64), nullable=False, server_default=""),
+    Column("script", Text, nullable=False),
+    Column("counter", Integer, nullable=False),
+    Column("saved_at", Moment, nullable=False),
+)
 erasing = Table(
     "erasing",
     metadata,

@@ -92,3 +92,18 @@ class OwnDrill:
     name: str
     script: str
     saved_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """A drill script that is still being written; ``drill`` is what it started from ('' if new).
+
+    The script may have faults. ``counter`` grows with every change, so that of two windows the
+    older one cannot overwrite the newer.
+    """
+
+    id: str
+    drill: str
+    script: str
+    counter: int
+    saved_at: datetime | None = None
