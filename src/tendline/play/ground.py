@@ -29,7 +29,8 @@ class Line:
     """The line she stands on: its ``bearing`` [rad] from straight out, and limits [m].
 
     ``gap`` is the room she leaves to the puck; 0 where the net stands between them. She stays
-    within ``furthest`` of the goal's centre and within ``most_aside`` of its middle.
+    within ``furthest`` of the goal's centre and within ``most_aside`` of its middle, and at least
+    ``room`` from each of ``people``.
     """
 
     puck: Point
@@ -40,6 +41,8 @@ class Line:
     gap: float
     furthest: float
     most_aside: float
+    room: float
+    people: tuple[Point, ...]
 
     @property
     def unit(self) -> Point:
@@ -66,6 +69,7 @@ class Line:
             and abs(y) <= self.most_aside
             and math.hypot(x, y) <= self.furthest + 1e-9
             and math.hypot(x - self.puck[0], y - self.puck[1]) >= self.gap - 1e-9
+            and all(math.hypot(x - px, y - py) >= self.room for px, py in self.people)
         )
 
     def poses(self, places: Array) -> Array:
@@ -86,8 +90,8 @@ def line_bearing(puck: Point, goal: Goal) -> float:
     return STEEPEST_LINE * min(max(puck[1] / goal.half_width, -1.0), 1.0)
 
 
-def puck_line(puck: Point, goal: Goal, model: AttackModel) -> Line:
-    """Return the line for a puck, with the limits of the search."""
+def puck_line(puck: Point, goal: Goal, model: AttackModel, people: tuple[Point, ...] = ()) -> Line:
+    """Return the line for a puck, with the limits of the search; ``people`` besides the carrier."""
     in_front = puck[0] > 0.0
     furthest = math.hypot(model.depth_most, model.offset_most)
     room = math.hypot(*puck) - model.puck_gap if in_front else model.below_depth_most
@@ -100,4 +104,6 @@ def puck_line(puck: Point, goal: Goal, model: AttackModel) -> Line:
         gap=model.puck_gap if in_front else 0.0,
         furthest=furthest if in_front else model.below_depth_most,
         most_aside=furthest if in_front else goal.half_width,
+        room=model.body_room,
+        people=people,
     )

@@ -66,7 +66,11 @@ class Commits:
 
 @dataclass(frozen=True, slots=True)
 class Engine:
-    """What every evaluation of one situation shares; ``memo`` holds what was worked out once."""
+    """What every evaluation of one situation shares; ``memo`` holds what was worked out once.
+
+    ``late`` [s] is the time still missing until she is set when it all begins: it delays her save
+    of a shot taken now and her reaction to everything else.
+    """
 
     situation: Situation
     goaltender: Goaltender
@@ -74,6 +78,7 @@ class Engine:
     threats: tuple[Threat, ...]
     grid: MouthGrid
     line: Line
+    late: float = 0.0
     memo: dict[str, Commits] = field(default_factory=dict, compare=False, repr=False)
 
     @property
@@ -336,11 +341,13 @@ def _candidates(engine: Engine, parts: list[_Part]) -> Candidates:
         start=start,
         release=release,
         time=np.concatenate([one.time for one in parts]),
-        wrong_foot=np.repeat([one.threat.wrong_foot for one in parts], sizes),
+        wrong_foot=np.repeat([one.threat.wrong_foot + engine.late for one in parts], sizes),
         drops=np.hypot(*(release - start[:, :2]).T) < late_drop,
         reaches=np.repeat([one.threat.option.kind is OptionKind.DEKE for one in parts], sizes),
     )
     found = replies(pairs, motion, engine.limits)
+    if engine.late:
+        found.delay[:, pairs.time == 0.0] += engine.late
     return Candidates(pairs, speed, found, _hidden(engine, parts, pairs, found))
 
 

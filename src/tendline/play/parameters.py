@@ -86,6 +86,7 @@ class AttackModel:
     seal_from: float = parameter(known.SEAL_FROM)
     seal_near: float = parameter(known.SEAL_NEAR)
     puck_gap: float = parameter(known.PUCK_GAP)
+    body_room: float = parameter(known.BODY_ROOM)
     base_depth_tolerance: float = parameter(known.BASE_DEPTH_TOLERANCE)
 
 

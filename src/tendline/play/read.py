@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from tendline.base import InputError
+from tendline.base import InputError, require_number
 from tendline.body import Pose, Stance
 from tendline.play.answers import Weights, option_answers
 from tendline.play.decision import depth_band, habit_shares, worst_case_share
@@ -128,11 +128,18 @@ def evaluate_place(
     *,
     habits: Mapping[OptionKind, int] | None = None,
     options: frozenset[OptionKind] | None = None,
+    late: float = 0.0,
 ) -> Place:
-    """Return what each option costs from any given place (where she really stood, say)."""
+    """Return what each option costs from any given place (where she really stood, say).
+
+    ``late`` [s] is the time still missing until she is set: 0 for standing still or drifting
+    back, more for someone who is on her way or coming out.
+    """
+    require_number("time until set", late, low=0.0, high=2.0, unit="s", item="goaltender")
     engine, weights = prepare(
         situation, goaltender, parameters, habits=habits, options=options, fine=True
     )
+    engine = replace(engine, late=late)
     depth, offset = engine.line.depth_and_offset(pose.x, pose.y)
     loss, answers = option_answers(engine, pose, weights)
     return Place(pose=pose, depth=depth, offset=offset, loss=loss, options=answers)
@@ -166,9 +173,13 @@ def prepare(
         parameters=parameters,
         threats=found,
         grid=target_grid(goal, fine=fine),
-        line=puck_line(situation.puck_place, goal, parameters.model),
+        line=puck_line(situation.puck_place, goal, parameters.model, _others(situation)),
     )
     return engine, Weights(shares, worst, parameters.model.tremble, observed)
+
+
+def _others(situation: Situation) -> tuple[tuple[float, float], ...]:
+    return tuple((one.x, one.y) for one in situation.people if one is not situation.carrier)
 
 
 def place_losses(engine: Engine, weights: Weights) -> Callable[[Array], Array]:

@@ -9,8 +9,8 @@ goal. Several ways of doing so are tried and the one that costs least counts:
 - *out*: to the furthest point out on the new line at which a push leaves her set in time;
 - *stop short*: as far toward the nearest point as she can be set in time, which may be nowhere;
 - *slide*: the butterfly slide along the nearest way, down at the release;
-- *drop* where she is set in time, as the shot leaves: the blocking save. Tried only where the
-  shot comes from so near (``drops``) that dropping after it would be too late;
+- *drop* where she is set in time (near or out), as the shot leaves: the blocking save. Tried only
+  where the shot comes from so near (``drops``) that dropping after it would be too late;
 - *stand on the post*, or go down there into a reverse VH, against a shot from a sharp angle;
   she stands there already, or has the time to get there;
 - *reach* from where she was: limbs, then the whole body, start for the puck as soon as she has
@@ -45,8 +45,8 @@ STOPS = (
     MoveKind.STEP_SHUFFLE, MoveKind.T_PUSH, MoveKind.FORWARD_PUSH, MoveKind.C_CUT_FORWARD,
     MoveKind.C_CUT_BACK,
 )  # fmt: skip
-OUT_TOLERANCE = 0.02
-"""The way out counts as set in time if it is late by no more than this [s]."""
+OUT_SHARES = (1.0, 0.75, 0.5, 0.25)
+"""Shares of the furthest way out that are tried, the furthest first."""
 LONGEST_REACH = 0.6
 """A save that would have been under way for longer than this [s] is a move, not a reach."""
 SLIDE_LEAST, SLIDE_MOST = math.radians(45.0), math.radians(135.0)
@@ -63,6 +63,7 @@ class Way(IntEnum):
     REACH = 5
     STAND_ON_POST = 6
     DOWN_ON_POST = 7
+    DROP_OUT = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,13 +155,21 @@ def replies(pairs: Pairs, motion: MotionParameters, limits: Limits) -> Replies:
     made.usable[way] = ~pairs.reaches
 
     way = Way.OUT
-    step_out = far - start
-    distance_out = np.hypot(step_out[:, 0], step_out[:, 1])
-    direction_out = _wrapped(np.arctan2(step_out[:, 1], step_out[:, 0]) - (facing + 0.5 * turn))
-    times = arrival_times(distance_out, motion, direction=direction_out, facing_change=turn)
-    made.pose[way, :, :2] = made.target[way] = far
-    made.arrival[way], made.set_time[way] = times
-    made.usable[way] = waits & reachable & (times.set_time <= left + OUT_TOLERANCE)
+    for share in OUT_SHARES:
+        goal = near + share * (far - near)
+        step_out = goal - start
+        direction_out = _wrapped(np.arctan2(step_out[:, 1], step_out[:, 0]) - (facing + 0.5 * turn))
+        times = arrival_times(
+            np.hypot(step_out[:, 0], step_out[:, 1]), motion, direction=direction_out,
+            facing_change=turn,
+        )  # fmt: skip
+        first = waits & reachable & (times.set_time <= left) & ~made.usable[way]
+        for rows, value in (
+            (made.target, goal), (made.arrival, times.arrival), (made.set_time, times.set_time),
+        ):  # fmt: skip
+            rows[way] = np.where(first[:, None] if value.ndim == 2 else first, value, rows[way])
+        made.usable[way] |= first
+    made.pose[way, :, :2] = made.target[way]
 
     way = Way.STOP_SHORT
     short, settle = _furthest_set(distance, direction, turn, left, motion)
@@ -190,6 +199,12 @@ def replies(pairs: Pairs, motion: MotionParameters, limits: Limits) -> Replies:
         rows[way] = np.where(from_short, rows[Way.STOP_SHORT], rows[Way.NEAREST])
     made.held[way] = BUTTERFLY
     made.usable[way] = pairs.drops
+
+    way = Way.DROP_OUT
+    for rows in (made.pose, made.target, made.arrival, made.set_time):
+        rows[way] = rows[Way.OUT]
+    made.held[way] = BUTTERFLY
+    made.usable[way] = pairs.drops & made.usable[Way.OUT]
 
     way = Way.REACH
     made.pose[way], made.target[way] = pairs.start, start

@@ -22,6 +22,7 @@ WAY_WORDS = {
     Way.STOP_SHORT: "stop short and set",
     Way.SLIDE: "butterfly slide",
     Way.DROP: "drop as he shoots",
+    Way.DROP_OUT: "push out onto the new line, drop as he shoots",
     Way.REACH: "reach across",
     Way.STAND_ON_POST: "stand on the post",
     Way.DOWN_ON_POST: "down on the post, reverse VH",

@@ -1,0 +1,208 @@
+"""What must come out of the computation by itself; none of it is written in.
+
+Every test asks the engine twice and compares, so that the numbers may move with the calibration
+and the claims stay.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tendline.base import Level, Settings, Side
+from tendline.body import Pose
+from tendline.play import (
+    OptionKind,
+    evaluate_place,
+    mirrored,
+    play_parameters,
+    read,
+)
+from tendline.play.losses import loss_table
+from tendline.play.read import prepare
+from tendline.play.uncertainty import paced
+from tests.play.cases import (
+    ACROSS,
+    BREAKAWAY,
+    LEVEL,
+    PARAMETERS,
+    TWO_ON_ONE,
+    TWO_ON_TWO,
+    attacker,
+    defender,
+    goaltender,
+    situation,
+)
+
+SHOT_AND_PASS = frozenset({OptionKind.SHOOT, OptionKind.ONE_TIMER, OptionKind.SETTLE})
+ON_THE_LINE = Settings.of({"play.offset_most": 0.0})
+STEP = 0.025
+
+
+def _depth(moment, *, her=None, parameters=PARAMETERS, options=SHOT_AND_PASS, **more):
+    her = her or goaltender()
+    return read(moment, her, parameters, options=options, detail=False, **more).depth
+
+
+def _with(**changed):
+    return play_parameters(
+        LEVEL, Settings.of({k.replace("__", "."): v for k, v in changed.items()})
+    )
+
+
+def test_the_likelier_the_pass_the_deeper_she_stands():
+    rare = play_parameters(LEVEL, Settings.of({"play.open_pass": 0.6}))
+    sure = play_parameters(LEVEL, Settings.of({"play.open_pass": 1.0}))
+    assert _depth(ACROSS, parameters=sure) < _depth(ACROSS, parameters=rare) - 2 * STEP
+
+
+def test_the_quicker_the_pass_the_deeper_she_stands():
+    key = f"play.pass_speed.{LEVEL.value}"
+    depths = [
+        _depth(ACROSS, parameters=play_parameters(LEVEL, Settings.of({key: speed})))
+        for speed in (10.0, 13.0, 16.0)
+    ]
+    assert depths[0] > depths[1] + 2 * STEP > depths[2] + 4 * STEP
+
+
+def test_the_closer_the_receiver_the_deeper_she_stands_on_the_line():
+    on_line = play_parameters(LEVEL, ON_THE_LINE)
+    depths = [
+        _depth(situation(attacker("F1", 7, -5), attacker("F2", x, 3.5)), parameters=on_line)
+        for x in (5.0, 8.5, 12.0)
+    ]
+    assert depths[0] < depths[1] < depths[2]
+
+
+@pytest.mark.parametrize("carrier", [(3.0, 8.0), (5.0, 8.0)])
+def test_a_high_slot_receiver_leaves_more_depth_than_a_low_one(carrier):
+    on_line = play_parameters(Level.ADULT, ON_THE_LINE)
+    her = goaltender(1.75, level=Level.ADULT)
+    low, high = (
+        read(
+            situation(attacker("F1", *carrier), attacker("F2", x, 0.0), level=Level.ADULT),
+            her, on_line, options=SHOT_AND_PASS, detail=False,
+        )
+        for x in (4.5, 10.7)
+    )  # fmt: skip
+    assert high.band.high > low.band.high + 2 * STEP
+
+
+def test_a_settled_pass_lets_her_come_out_and_a_one_timer_does_not():
+    answer = read(
+        situation(attacker("F1", 3.0, 8.0), attacker("F2", 4.5, 0.0)), goaltender(), PARAMETERS,
+        options=SHOT_AND_PASS,
+    )  # fmt: skip
+    out = {
+        kind: math.hypot(
+            answer.option(f"{kind.value}: F2").reply.at_release.x,
+            answer.option(f"{kind.value}: F2").reply.at_release.y,
+        )
+        for kind in (OptionKind.ONE_TIMER, OptionKind.SETTLE)
+    }
+    assert out[OptionKind.SETTLE] > out[OptionKind.ONE_TIMER] + 0.3
+
+
+def test_with_nobody_to_pass_to_going_round_her_sets_the_limit():
+    everything = frozenset(OptionKind)
+    alone = _depth(BREAKAWAY, options=everything)
+    without = _depth(BREAKAWAY, options=everything - {OptionKind.DEKE})
+    assert without > alone + 0.5
+    assert alone > _depth(ACROSS) + 0.5
+
+
+def test_faster_pushes_buy_depth():
+    her = goaltender()
+    slow, quick = (replace(her, motion=paced(her.motion, share)) for share in (0.8, 1.3))
+    assert _depth(ACROSS, her=quick) > _depth(ACROSS, her=slow) + 2 * STEP
+
+
+def test_quicker_reaction_buys_depth():
+    her = goaltender()
+    slow, quick = (
+        replace(her, motion=her.motion.with_reaction(reaction)) for reaction in (0.30, 0.15)
+    )
+    assert _depth(ACROSS, her=quick) > _depth(ACROSS, her=slow) + 2 * STEP
+
+
+def test_a_small_goaltender_is_sent_further_out_than_a_tall_one():
+    small, tall = goaltender(1.50), goaltender(1.95)
+    moment = situation(
+        attacker("F1", 6.0, -3.5), attacker("F2", 6.0, 3.5), defender("D1", 5.5, 1.5)
+    )
+    options = frozenset({OptionKind.SHOOT, OptionKind.ONE_TIMER})
+    assert _depth(moment, her=small, options=options) > _depth(moment, her=tall, options=options)
+
+
+def test_standing_still_beats_coming_out_as_he_shoots():
+    """Coming out she is not set at the release; standing or drifting back she is."""
+    spot = read(BREAKAWAY, goaltender(), PARAMETERS, detail=False).spot
+    still = evaluate_place(BREAKAWAY, goaltender(), PARAMETERS, spot)
+    coming = evaluate_place(BREAKAWAY, goaltender(), PARAMETERS, spot, late=0.2)
+    assert coming.option("shoot now").loss > still.option("shoot now").loss + 0.005
+    assert coming.loss > still.loss
+
+
+def test_a_screen_costs():
+    """A mate who stands in her sight but does not block the shot."""
+    seen = situation(attacker("F1", 14, 0), attacker("F2", 5.0, 4.0))
+    hidden = situation(attacker("F1", 14, 0), attacker("F2", 5.0, 0.1))
+    pose = Pose(1.3, 0.0, 0.0)
+    shots = [
+        evaluate_place(one, goaltender(), PARAMETERS, pose).option("shoot now").goal_chance
+        for one in (seen, hidden)
+    ]
+    assert shots[1] > shots[0] + 0.02
+
+
+@pytest.mark.parametrize(
+    "moment",
+    [
+        TWO_ON_ONE, TWO_ON_TWO, BREAKAWAY, ACROSS,
+        situation(attacker("F1", -1.5, 5), attacker("F2", 3, 1), defender("D1", 2, 0)),
+        situation(attacker("F1", 1.5, 6)),
+        situation(attacker("F1", 17, 0.5), attacker("F2", 3, 0.3, hand=Side.RIGHT)),
+    ],
+)  # fmt: skip
+def test_mirrored_with_hands_the_answer_is_exactly_mirrored(moment):
+    one = read(moment, goaltender(), PARAMETERS, detail=False)
+    other = read(mirrored(moment), goaltender(hand=Side.RIGHT), PARAMETERS, detail=False)
+    assert (other.depth, other.offset) == (one.depth, -one.offset)
+    assert (other.spot.x, other.spot.y) == pytest.approx((one.spot.x, -one.spot.y), abs=1e-12)
+    assert other.loss == pytest.approx(one.loss, abs=1e-6)
+    assert other.spot.stance is one.spot.stance.mirrored
+
+
+@settings(deadline=None, max_examples=12)
+@given(
+    st.floats(0.5, 2.5), st.floats(-0.4, 0.4), st.floats(4.0, 12.0), st.floats(-5.0, 5.0),
+    st.floats(0.05, 0.6),
+)  # fmt: skip
+def test_more_time_never_hurts(depth, offset, x, y, extra):
+    """The same pass and shot, arriving later: her best reply is never worse (within 1 in 100).
+
+    The hundredth is what trying a few ways to reply, instead of all, may cost.
+    """
+    moment = situation(attacker("F1", 7.0, -5.0), attacker("F2", x, y))
+    engine, _ = prepare(
+        moment, goaltender(), PARAMETERS, habits=None,
+        options=frozenset({OptionKind.ONE_TIMER}), fine=False,
+    )  # fmt: skip
+    if not engine.threats:
+        return
+    poses = engine.line.poses(np.array([engine.line.place(depth, offset)]))
+    later = replace(
+        engine, threats=tuple(replace(one, time=one.time + extra) for one in engine.threats)
+    )
+    now, then = (loss_table(one, poses).chance[0, 0] for one in (engine, later))
+    assert then <= now + 0.01
+
+
+def test_with_settings_the_search_stays_on_the_line():
+    on_line = play_parameters(LEVEL, ON_THE_LINE)
+    assert read(ACROSS, goaltender(), on_line, detail=False).offset == 0.0
