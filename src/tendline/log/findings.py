@@ -9,6 +9,7 @@ excess of any theme is noted; so that looking at many themes at once is paid for
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -44,11 +45,13 @@ class Finding:
     hard; ``excess`` goals after caution; ``chance_alone``: share of seasons in which chance alone
     makes some theme stand out as much; ``sure`` says that in words. ``ratings``: its goals rated
     0, 1, 2; ``causes``: causes named by the coach or found by the engine, with counts;
-    ``evidence``: ids of its goals. ``themes`` and ``situations`` are what drills are chosen by;
+    ``evidence``: ids of its goals. ``themes`` and ``situations`` are what drills are chosen by; a
+    theme that is no situation itself takes the one in which most of its goals fell;
     ``share_of_time`` of the goaltender's practice time.
     """
 
     theme: str
+    title: str
     phrase: str
     cue: str
     themes: tuple[str, ...]
@@ -193,10 +196,11 @@ def _finding(
     excess = usual * (pulled - 1.0)
     return Finding(
         theme=of_theme.name,
+        title=of_theme.title,
         phrase=of_theme.phrase,
         cue=of_theme.cue,
         themes=of_theme.drills,
-        situations=of_theme.situations,
+        situations=of_theme.situations or _where(hers),
         count=len(hers),
         of=len(goals),
         shots=len(group),
@@ -210,6 +214,12 @@ def _finding(
         causes=counts,
         evidence=tuple(one.id for one in hers),
     )
+
+
+def _where(goals: Sequence[Shot]) -> tuple[ScoringSituation, ...]:
+    """Return the situation in which a third or more of the goals fell, if there is one."""
+    counted = Counter(one.situation for one in goals if one.situation is not None)
+    return tuple(kind for kind, count in counted.most_common(1) if 3 * count >= len(goals))
 
 
 def _rank(one: Finding) -> float:
@@ -307,6 +317,6 @@ def _answered(result: Findings, *, enough: bool) -> Findings:
         return replace(result, answer=(text,))
     lines = [one.words for one in result.themes]
     share = f"{100 * result.stage_share:.0f} in 100"
-    lines.append(f"Train {' and '.join(one.theme for one in result.themes)}; {share} of the time "
+    lines.append(f"Train {' and '.join(one.title for one in result.themes)}; {share} of the time "
                  f"stays with {stage}.")  # fmt: skip
     return replace(result, answer=tuple(lines))

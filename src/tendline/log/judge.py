@@ -42,8 +42,8 @@ from tendline.shot.ordinary import OrdinaryPlay
 from tendline.sight import mouth_grid
 
 READY, DOWN = 0, 1
-DISTANCES = (1.5, 3.0, 5.0, 7.5, 10.5, 14.0, 19.0)
-ANGLES = (0.0, 30.0, 50.0, 70.0)
+DISTANCES = (1.5, 3.0, 5.0, 8.0, 14.0)
+ANGLES = (0.0, 35.0, 65.0)
 """Places [m, degrees off the middle, her left] at which the lone carrier's depth is asked."""
 LONE = frozenset({OptionKind.SHOOT, OptionKind.CARRY, OptionKind.DEKE})
 NEAREST_X = 0.3
@@ -166,13 +166,7 @@ class Judge:
         """Return the goal chance (n,) of each shot on goal as it is met; NaN without an answer."""
         if not asked:
             return np.zeros(0)
-        distance = np.array([one.distance for one, _ in asked])
-        speed = np.array(
-            [
-                puck_speed(self.level, one.shot_type or ShotType.WRIST, self.settings)
-                for one, _ in asked
-            ]
-        )
+        speed = np.array([self._speed(one) for one, _ in asked])
         model, motion = self.parameters.model, self.goaltender.motion
         blind = np.array([model.screen_blind * bool(one.context.screened) for one, _ in asked])
         bodies = (
@@ -185,7 +179,7 @@ class Judge:
             bodies,
             mouth_grid(self.rink.goal),
             self.parameters.shot,
-            speed=speed * self.pace.pace_at(distance),
+            speed=speed,
             delay=np.array([met.delay for _, met in asked]),
             hidden=blind,
             held=np.array([met.held for _, met in asked]),
@@ -194,6 +188,11 @@ class Judge:
         with np.errstate(invalid="ignore", divide="ignore"):
             chance = found.chance / found.on_net
         return np.where(np.isfinite(chance), np.clip(chance, 0.0, 1.0), np.nan)
+
+    def _speed(self, shot: Shot) -> float:
+        """Return the speed of a shot [m/s]: the level's for its type, less from close in."""
+        usual = puck_speed(self.level, shot.shot_type or ShotType.WRIST, self.settings)
+        return float(self.pace.speed_at(np.array([shot.distance]), usual)[0])
 
     def _on_the_line(self, x: float, y: float, depth: float, held: int = READY) -> Meeting:
         gx, gy, facing = (float(one) for one in line_spot(x, y, depth))

@@ -22,10 +22,11 @@ class Theme:
 
     ``is_broad``: a side or a distance, which holds so many shots that it is proposed only when
     chance hardly explains it. ``phrase`` completes "4 of 11 goals came ..."; ``cue`` is a short
-    coach's aim for it.
+    coach's aim for it; ``title`` its name in a sentence.
     """
 
     name: str
+    title: str
     phrase: str
     cue: str
     drills: tuple[str, ...]
@@ -39,54 +40,64 @@ FAR_OUT = 13.0
 """Bounds [m] of the two themes by distance; labels, not facts."""
 
 
-def _of(situation: ScoringSituation, phrase: str, cue: str, drills: tuple[str, ...]) -> Theme:
+def _of(
+    situation: ScoringSituation, title: str, phrase: str, cue: str, drills: tuple[str, ...]
+) -> Theme:
     return Theme(
-        situation.value, phrase, cue, drills, (situation,), lambda shot: shot.situation is situation
-    )
+        situation.value, title, phrase, cue, drills, (situation,),
+        lambda shot: shot.situation is situation,
+    )  # fmt: skip
 
 
 _S = ScoringSituation
 NOT_SET = Theme(
-    "being set", "while she was still moving", "stop before the shot", ("movement",), (),
+    "being set", "being set", "while she was still moving", "stop before the shot", ("stance",), (),
     lambda shot: shot.context.readiness is Readiness.MOVING,
 )  # fmt: skip
 ALREADY_DOWN = Theme(
-    "recovery", "while she was already down", "up again, the leg that will push first",
+    "recovery", "recovery", "while she was already down", "up again, the leg that will push first",
     ("recovery",), (), lambda shot: shot.context.readiness is Readiness.DOWN,
 )  # fmt: skip
 HER_LEFT = Theme(
-    "her left side", "from her left", "angle first, then depth, on her left", ("angle",), (),
+    "her left side", "shots from her left", "from her left",
+    "angle first, then depth, on her left", ("angle",), (),
     lambda shot: shot.y > OFF_MIDDLE, True,
 )  # fmt: skip
 HER_RIGHT = Theme(
-    "her right side", "from her right", "angle first, then depth, on her right", ("angle",), (),
+    "her right side", "shots from her right", "from her right",
+    "angle first, then depth, on her right", ("angle",), (),
     lambda shot: shot.y < -OFF_MIDDLE, True,
 )  # fmt: skip
 CLOSE_IN = Theme(
-    "close in", "from within 3 m", "compact, sealed, follow the second puck",
+    "close in", "shots from close in", "from within 3 m", "compact, sealed, follow the second puck",
     ("battle", "recovery"), (), lambda shot: shot.distance <= NEAR_THE_GOAL, True,
 )  # fmt: skip
 LONG_SHOTS = Theme(
-    "long shots", "from beyond 13 m", "find the puck early, see it into the body",
+    "long shots", "long shots", "from beyond 13 m", "find the puck early, see it into the body",
     ("tracking", "screens"), (), lambda shot: shot.distance >= FAR_OUT, True,
 )  # fmt: skip
 
 THEMES: tuple[Theme, ...] = (
-    _of(_S.CLEAR_SHOT, "on clear shots", "set and square before the release",
-        ("angle", "save technique")),
-    _of(_S.ENTRY, "off the rush", "out early, then hold", ("rush",)),
-    _of(_S.NET_DRIVE, "on drives to the net", "retreat with him, seal late", ("lateral",)),
-    _of(_S.BREAKAWAY, "on breakaways", "patience, close slowly", ("breakaway",)),
-    _of(_S.REBOUND, "on rebounds", "first puck off the middle, eyes first to the second",
-        ("rebound control", "recovery")),
-    _of(_S.LOW_HIGH, "on pucks sent from low to the point", "leave the post, find a lane",
-        ("screens", "depth")),
-    _of(_S.EAST_WEST, "after passes across the middle", "look first, one push, arrive set",
-        ("lateral",)),
-    _of(_S.BELOW_GOAL_LINE, "from below the goal line", "post before the puck, do not guess",
-        ("post play",)),
-    _of(_S.DEFLECTION, "on tips", "close the distance, be compact", ("deflections",)),
-    _of(_S.SCREEN, "through screens", "find the puck, one long look", ("screens",)),
+    _of(_S.CLEAR_SHOT, "clear shots", "on clear shots",
+        "set and square before the release", ("angle", "save technique")),
+    _of(_S.ENTRY, "rushes", "off the rush",
+        "out early, then hold", ("rush",)),
+    _of(_S.NET_DRIVE, "drives to the net", "on drives to the net",
+        "retreat with him, seal late", ("lateral",)),
+    _of(_S.BREAKAWAY, "breakaways", "on breakaways",
+        "patience, close slowly", ("breakaway",)),
+    _of(_S.REBOUND, "rebounds", "on rebounds",
+        "first puck off the middle, eyes first to the second", ("rebound control", "recovery")),
+    _of(_S.LOW_HIGH, "pucks to the point", "on pucks sent from low to the point",
+        "leave the post, find a lane", ("screens", "depth")),
+    _of(_S.EAST_WEST, "passes across", "after passes across the middle",
+        "look first, one push, arrive set", ("lateral",)),
+    _of(_S.BELOW_GOAL_LINE, "play from below the goal line", "from below the goal line",
+        "post before the puck, do not guess", ("post play",)),
+    _of(_S.DEFLECTION, "tips", "on tips",
+        "close the distance, be compact", ("deflections",)),
+    _of(_S.SCREEN, "screens", "through screens",
+        "find the puck, one long look", ("screens",)),
     NOT_SET, ALREADY_DOWN, HER_LEFT, HER_RIGHT, CLOSE_IN, LONG_SHOTS,
 )  # fmt: skip
 
