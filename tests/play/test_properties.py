@@ -11,7 +11,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from tendline.base import Level, Settings, Side
@@ -24,6 +24,7 @@ from tendline.play import (
     read,
 )
 from tendline.play.losses import loss_table
+from tendline.play.passes import pass_kinds
 from tendline.play.read import prepare
 from tendline.play.uncertainty import paced
 from tests.play.cases import (
@@ -189,12 +190,13 @@ def test_more_time_never_hurts(depth, offset, x, y, extra):
     The hundredth is what trying a few ways to reply, instead of all, may cost.
     """
     moment = situation(attacker("F1", 7.0, -5.0), attacker("F2", x, y))
+    assume(math.hypot(x - 7.0, y + 5.0) > 0.1)
+    kinds = pass_kinds(moment, moment.mates[0], PARAMETERS)
+    assume(OptionKind.ONE_TIMER in kinds)
     engine, _ = prepare(
         moment, goaltender(), PARAMETERS, habits=None,
         options=frozenset({OptionKind.ONE_TIMER}), fine=False,
     )  # fmt: skip
-    if not engine.threats:
-        return
     poses = engine.line.poses(np.array([engine.line.place(depth, offset)]))
     later = replace(
         engine, threats=tuple(replace(one, time=one.time + extra) for one in engine.threats)

@@ -22,12 +22,13 @@ from tendline.play.result import (
     Sensitivity,
 )
 from tendline.play.situation import Attacker, Defender, Goaltender, Situation, mirrored
+from tendline.play.voice import Voice, in_voice
 from tendline.play.words import answer_words, per_hundred
 
 __all__ = [
     "PASSES", "Attack", "Attacker", "Defender", "DepthBand", "DepthCurve", "DepthMap",
     "DepthName", "Goaltender", "Numbers", "Option", "OptionAnswer", "OptionKind", "Place",
-    "PlayParameters", "Read", "Reason", "Reply", "Sensitivity", "Situation", "answer_words",
-    "depth_map", "evaluate_many", "evaluate_place", "mirrored", "numbers_word", "per_hundred",
-    "play_constants", "play_parameters", "read", "read_many",
+    "PlayParameters", "Read", "Reason", "Reply", "Sensitivity", "Situation", "Voice",
+    "answer_words", "depth_map", "evaluate_many", "evaluate_place", "in_voice", "mirrored",
+    "numbers_word", "per_hundred", "play_constants", "play_parameters", "read", "read_many",
 ]  # fmt: skip

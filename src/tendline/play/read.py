@@ -11,7 +11,7 @@ import numpy as np
 from tendline.base import InputError, require_number
 from tendline.body import Pose, Stance
 from tendline.play.answers import Weights, option_answers
-from tendline.play.decision import depth_band, habit_shares, worst_case_share
+from tendline.play.decision import depth_band, habit_shares, lowest_on_line, worst_case_share
 from tendline.play.ground import Line, puck_line
 from tendline.play.lanes import Array
 from tendline.play.losses import Engine, loss_table, post_poses, target_grid
@@ -30,6 +30,8 @@ CURVE_STEP, QUICK_CURVE_STEP = 0.15, 0.3
 
 
 MOST_RESTARTS = 4
+LOOK_AROUND, LOOK_POINTS = 0.8, 17
+"""How far either side of the answer [m] a moved assumption looks for its depth, and how often."""
 
 
 def read(
@@ -72,19 +74,32 @@ def read(
 
     def solve(other: PlayParameters, her: Goaltender) -> tuple[float, float]:
         again, shares = prepare(situation, her, other, habits=habits, options=options, fine=False)
-        found = lowest_place(
-            again.line,
-            place_losses(again, shares),
-            near=(answer.depth, answer.offset),
-            first_step=4,
-        )
-        return found[0], found[2]
+        return best_depth(again, shares, answer.depth, answer.offset)
 
     return replace(
         answer,
         options=_with_intervals(engine, answer),
         sensitivities=sensitivities(engine, solve),
     )
+
+
+def best_depth(
+    engine: Engine, weights: Weights, depth: float, offset: float
+) -> tuple[float, float]:
+    """Return the best depth [m] near ``depth`` at one ``offset`` from the line, and its loss.
+
+    Between depths tried the losses of the options are taken as straight, as in ``decision``.
+    """
+    line = engine.line
+    around = depth + np.linspace(-LOOK_AROUND, LOOK_AROUND, LOOK_POINTS)
+    depths = np.array([one for one in around if line.allows(float(one), offset)])
+    if not len(depths):
+        return depth, math.nan
+    places = np.array([line.place(float(one), offset) for one in depths])
+    table = loss_table(engine, line.poses(places)).loss
+    best = lowest_on_line(depths, table, weights.shares, weights.worst_share, weights.tremble)
+    row = np.array([[np.interp(best, depths, column) for column in table.T]])
+    return best, float(weights.loss(row)[0])
 
 
 def _refined(engine: Engine, weights: Weights, near: tuple[float, float]) -> Read:

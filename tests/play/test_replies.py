@@ -1,0 +1,198 @@
+"""Her replies: where she can be, and how, when the shot leaves."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tendline.motion import MoveKind, arrival_times
+from tendline.play.deke import COMMIT_OFFSETS, SHADES, Surface, best_commit
+from tendline.play.ground import LEAST_IN_FRONT, STEEPEST_LINE, line_bearing, puck_line
+from tendline.play.reply import BUTTERFLY, READY, Limits, Pairs, Way, _rest_to_rest, replies
+from tests.play.cases import PARAMETERS, RINK, goaltender
+
+MOTION = goaltender().motion
+POSTS = np.array([[[0.3, 0.5, 0.9], [0.3, -0.5, -0.9]], [[0.3, 0.4, 0.4], [0.3, -0.4, -0.4]]])
+LIMITS = Limits(
+    least_depth=0.3, most_depth=1.83, puck_gap=1.0, most_delay=0.25, save_reaction=0.15,
+    seal_from=math.radians(55.0), seal_near=0.2, posts=POSTS,
+)  # fmt: skip
+
+
+def _replies(start, release, time, *, wrong_foot=0.0, drops=False, reaches=False):
+    pairs = Pairs(
+        start=np.array([start], float),
+        release=np.array([release], float),
+        time=np.array([time], float),
+        wrong_foot=np.array([wrong_foot], float),
+        drops=np.array([drops]),
+        reaches=np.array([reaches]),
+    )
+    return replies(pairs, MOTION, LIMITS)
+
+
+def test_for_a_shot_now_she_stays_where_she_is():
+    made = _replies((1.2, 0.1, 0.0), (6.0, 0.0), 0.0, drops=True)
+    assert list(made.pose[Way.NEAREST, 0]) == [1.2, 0.1, 0.0]
+    assert made.delay[Way.NEAREST, 0] == 0.0
+    assert made.usable[:, 0].tolist() == [way in (Way.NEAREST, Way.DROP) for way in Way]
+    assert made.held[Way.NEAREST, 0] == READY
+    assert made.held[Way.DROP, 0] == BUTTERFLY
+
+
+def test_before_she_has_reacted_she_is_still_set_where_she_was():
+    made = _replies((1.2, -0.6, -0.5), (6.0, 3.5), 0.5 * MOTION.reaction)
+    assert list(made.pose[Way.NEAREST, 0, :2]) == [1.2, -0.6]
+    assert made.delay[Way.NEAREST, 0] == 0.0
+
+
+def test_with_time_to_spare_she_is_set_on_the_new_line():
+    made = _replies((1.2, -0.6, -0.5), (6.0, 3.5), 3.0)
+    x, y, facing = made.pose[Way.NEAREST, 0]
+    assert y / x == pytest.approx(3.5 / 6.0)
+    assert facing == pytest.approx(math.atan2(3.5, 6.0))
+    assert made.delay[Way.NEAREST, 0] == 0.0
+    assert not made.usable[Way.STOP_SHORT, 0]
+    assert made.usable[Way.OUT, 0]
+    assert np.hypot(*made.pose[Way.OUT, 0, :2]) == pytest.approx(LIMITS.most_depth)
+
+
+def test_on_the_way_the_missing_time_delays_her_up_to_a_limit():
+    made = _replies((1.2, -0.6, -0.5), (6.0, 3.5), 0.7)
+    missing = made.set_time[Way.NEAREST, 0] - 0.7
+    assert missing > 0.0
+    assert made.delay[Way.NEAREST, 0] == pytest.approx(min(missing, LIMITS.most_delay))
+    assert made.usable[Way.SLIDE, 0]
+    assert made.usable[Way.STOP_SHORT, 0]
+
+
+def test_stopping_short_she_is_set_in_time_on_the_same_way():
+    start, release, time = (1.2, -0.6, -0.5), (6.0, 3.5), 0.75
+    made = _replies(start, release, time)
+    short = made.pose[Way.STOP_SHORT, 0, :2]
+    near = made.target[Way.NEAREST, 0]
+    gone = np.hypot(*(short - start[:2]))
+    whole = np.hypot(*(near - start[:2]))
+    assert 0.0 < gone < whole
+    whole_way, part = near - np.array(start[:2]), short - np.array(start[:2])
+    assert whole_way[0] * part[1] - whole_way[1] * part[0] == pytest.approx(0.0, abs=1e-12)
+    turn = math.atan2(3.5, 6.0) + 0.5
+    direction = math.atan2(*reversed(near - start[:2])) - (-0.5 + 0.5 * turn)
+    times = arrival_times(gone, MOTION, direction=direction, facing_change=turn)
+    assert float(times.set_time) <= time + 0.05
+
+
+def test_a_wrong_foot_costs_as_much_as_a_shorter_time():
+    late = _replies((1.2, -0.6, -0.5), (6.0, 3.5), 0.8, wrong_foot=0.1)
+    short = _replies((1.2, -0.6, -0.5), (6.0, 3.5), 0.7)
+    assert late.pose[Way.NEAREST] == pytest.approx(short.pose[Way.NEAREST])
+    assert late.set_time[Way.NEAREST, 0] == pytest.approx(short.set_time[Way.NEAREST, 0] + 0.1)
+
+
+def test_a_reach_is_under_way_before_the_release():
+    made = _replies((1.2, 0.0, 0.0), (1.5, 1.0), 0.5, reaches=True)
+    assert made.usable[Way.REACH, 0]
+    moving = 0.5 - MOTION.reaction
+    assert made.delay[Way.REACH, 0] == pytest.approx(-LIMITS.save_reaction - moving)
+    assert not _replies((1.2, 0.0, 0.0), (1.5, 1.0), 0.5).usable[Way.REACH, 0]
+
+
+def test_a_sharp_shot_may_be_met_on_the_post_by_someone_beside_it():
+    beside = _replies((0.35, 0.45, 1.0), (0.5, 3.0), 0.0)
+    assert beside.usable[Way.STAND_ON_POST, 0]
+    assert list(beside.pose[Way.STAND_ON_POST, 0]) == list(POSTS[0, 0])
+    away = _replies((1.2, 0.0, 0.0), (0.5, 3.0), 0.0)
+    assert not away.usable[Way.STAND_ON_POST, 0]
+    in_time = _replies((1.2, 0.0, 0.0), (0.5, 3.0), 2.0)
+    assert in_time.usable[Way.DOWN_ON_POST, 0]
+    in_front = _replies((0.35, 0.45, 1.0), (6.0, 0.0), 2.0)
+    assert not in_front.usable[Way.STAND_ON_POST, 0]
+
+
+@settings(deadline=None, max_examples=40)
+@given(
+    st.floats(0.3, 2.5), st.floats(-0.5, 0.5), st.floats(3.0, 12.0), st.floats(-6.0, 6.0),
+    st.floats(0.0, 2.0),
+)  # fmt: skip
+def test_replies_have_a_mirror(depth, aside, x, y, time):
+    one = _replies((depth, aside, 0.3), (x, y), time, drops=True, reaches=True)
+    other = _replies((depth, -aside, -0.3), (x, -y), time, drops=True, reaches=True)
+    flip = np.array([1.0, -1.0, -1.0])
+    assert (one.usable == other.usable).all()
+    used = one.usable
+    assert one.pose[used] == pytest.approx(other.pose[used] * flip, abs=1e-9)
+    assert one.delay[used] == pytest.approx(other.delay[used], abs=1e-9)
+
+
+@settings(deadline=None, max_examples=40)
+@given(st.floats(0.01, 4.0))
+def test_the_way_covered_in_a_time_is_the_inverse_of_the_time_for_a_way(distance):
+    law = MOTION.law(MoveKind.T_PUSH)
+    time = np.array([law.duration(distance)])
+    assert _rest_to_rest(law, time)[0] == pytest.approx(distance, rel=1e-6)
+
+
+def test_the_line_leans_with_the_puck_and_swings_behind_the_net():
+    goal = RINK.goal
+    assert line_bearing((6.0, 0.0), goal) == 0.0
+    assert line_bearing((0.1, 5.0), goal) == STEEPEST_LINE
+    assert line_bearing((-1.5, 5.0), goal) == STEEPEST_LINE
+    assert line_bearing((-1.5, 0.0), goal) == 0.0
+    assert line_bearing((-1.5, -0.4), goal) == -line_bearing((-1.5, 0.4), goal)
+
+
+def test_a_line_keeps_her_in_front_clear_of_the_puck_and_of_people():
+    line = puck_line((6.0, 0.0), RINK.goal, PARAMETERS.model, people=((2.0, 0.0),))
+    assert line.allows(1.0, 0.0)
+    assert not line.allows(2.0, 0.1)  # somebody stands there
+    assert not line.allows(1.0, 0.9)  # too far beside the line
+    assert not line.allows(0.2, 0.0)  # nearer than the least depth
+    near = puck_line((1.6, 0.0), RINK.goal, PARAMETERS.model)
+    assert not near.allows(0.8, 0.0)  # no room to the puck
+    below = puck_line((-1.5, 3.0), RINK.goal, PARAMETERS.model)
+    x, y = below.place(0.5, 0.0)
+    assert x < y
+    assert not below.allows(0.3, 1.2)  # behind the goal line
+    assert below.place(0.4, 0.0)[0] < LEAST_IN_FRONT or below.allows(0.4, -0.2)
+
+
+def _surface():
+    depths = np.array([0.5, 1.0, 2.0])
+    # his left is worse with her right of the line and the other way round; deeper is better
+    base = 0.2 + 0.1 * depths
+    aside = np.array(COMMIT_OFFSETS)
+    left = base[None, :] - 0.2 * aside[:, None]
+    right = base[None, :] + 0.2 * aside[:, None]
+    return Surface(depths=depths, chance=np.stack([left, right]), backed=np.array([9.0, 1.0, 0.1]))
+
+
+def test_a_surface_runs_straight_between_places_and_takes_his_better_move():
+    surface = _surface()
+    # by hand: at 1.5 m, 0.15 m left: 0.2 + 0.15 + 0.2 * 0.15 = 0.38
+    assert surface.at(np.array([1.5]), np.array([0.15]))[0] == pytest.approx(0.38)
+    chance, shade = surface.shaded()
+    assert chance == pytest.approx([0.25, 0.3, 0.4])
+    assert shade == pytest.approx([0, 0, 0], abs=1e-12)
+    assert np.ptp(SHADES) > 0.0
+
+
+def test_she_backs_up_as_far_as_she_can_and_helps():
+    surface = _surface()
+    best, along, aside = best_commit(surface, np.array([2.0, 0.5]), np.array([0.0, 0.3]))
+    # from 2 m she reaches all depths down to 0.5 (9 m of time): 0.25 there
+    assert best[0] == pytest.approx(0.25)
+    assert along[0] == pytest.approx(0.5)
+    # at 0.5 m and 0.3 m off the line she steps onto it: 0.25 instead of 0.31
+    assert best[1] == pytest.approx(0.25)
+    assert aside[1] == pytest.approx(0.0, abs=1e-12)
+
+
+def test_she_never_comes_out_to_meet_him():
+    surface = _surface()
+    best, along, _ = best_commit(surface, np.array([0.7]), np.array([0.0]))
+    assert along[0] <= 0.7
+    assert best[0] <= surface.at(np.array([0.7]), np.array([0.0]))[0]

@@ -1,0 +1,69 @@
+"""The words of the answer: numbers with units, both voices, feet as well as metres."""
+
+from __future__ import annotations
+
+import pytest
+
+from tendline.base import LengthUnit
+from tendline.play import OptionKind, Voice, answer_words, in_voice, per_hundred, read
+from tendline.play.words import keys_behind, set_words
+from tests.play.cases import ACROSS, LEVEL, PARAMETERS, attacker, goaltender, situation
+
+
+@pytest.mark.parametrize(
+    ("chance", "words"),
+    [
+        (0.123, "12 goals in 100"),
+        (0.01, "1.0 goal in 100"),
+        (0.004, "0.4 goals in 100"),
+        (0.0, "0.0 goals in 100"),
+        (1.0, "100 goals in 100"),
+    ],
+)
+def test_chances_are_counted_in_a_hundred(chance, words):
+    assert per_hundred(chance) == words
+
+
+def test_lengths_follow_the_clubs_unit():
+    answer = read(ACROSS, goaltender(), PARAMETERS, detail=False)
+    feet = answer_words(answer, LengthUnit.FEET)
+    assert f"{answer.depth / 0.3048:.1f} ft out" in feet[0]
+    assert " m " not in feet[0]
+
+
+def test_roles_can_stand_for_she_and_he():
+    text = "He shoots beside her; she has 0.2 m to her left of the line before his shot."
+    assert in_voice(text, Voice.SHE_AND_HE) == text
+    assert in_voice(text, Voice.ROLES) == (
+        "The shooter shoots beside the goaltender; the goaltender has 0.2 m to the goaltender's "
+        "left of the line before the shooter's shot."
+    )
+
+
+def test_no_reason_keeps_a_pronoun_in_the_voice_of_roles():
+    answer = read(ACROSS, goaltender(), PARAMETERS, detail=False)
+    texts = [*answer.answer, *(one.text for one in answer.reasons)]
+    for text in texts:
+        words = in_voice(text, Voice.ROLES).lower().replace(".", " ").replace(",", " ").split()
+        assert not {"she", "her", "he", "his", "him"} & set(words)
+
+
+def test_every_kind_names_what_decides_it():
+    for kind in OptionKind:
+        assert len(keys_behind(kind, LEVEL)) >= 2
+
+
+def test_a_post_and_the_middle_are_said_as_places():
+    on_post = read(situation(attacker("F1", 0.6, 4.5)), goaltender(), PARAMETERS, detail=False)
+    behind = read(situation(attacker("F1", -1.6, 1.2)), goaltender(), PARAMETERS, detail=False)
+    assert on_post.answer[0].startswith("Stand ")
+    assert "goal line" in behind.answer[0] or "post" in behind.answer[0]
+
+
+def test_set_or_not_is_said_with_its_time():
+    answer = read(ACROSS, goaltender(), PARAMETERS, detail=False)
+    for one in answer.options:
+        words = set_words(one)
+        assert "set" in words or "reach" in words
+        if one.release_time > 0.0:
+            assert " s" in words
