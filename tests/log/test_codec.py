@@ -1,5 +1,8 @@
 """Events as dictionaries: what is refused, and how it is said."""
 
+from dataclasses import fields
+from pathlib import Path
+
 import pytest
 
 from tendline.base import InputError, ScoringSituation, Side
@@ -79,3 +82,15 @@ def test_what_cannot_be_read_is_refused_in_words(data, words):
     with pytest.raises((InputError, LookupError)) as caught:
         event_from_dict(data)
     assert words in str(caught.value)
+
+
+def test_the_reference_page_names_every_kind_and_field():
+    page = Path(__file__).parents[2] / "docs" / "lookup" / "game-events.md"
+    text = page.read_text("utf-8")
+    for kind, of in KINDS.items():
+        (row,) = [line for line in text.splitlines() if line.startswith(f"| `{kind}` |")]
+        for one in fields(of):
+            if one.name not in ("id", "made_at"):
+                assert f"`{one.name}`" in row, (kind, one.name)
+    for one in fields(Context):
+        assert f"`{one.name}`" in text, one.name
