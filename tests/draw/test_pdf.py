@@ -57,9 +57,9 @@ def _segment(
     drill_id: str = "",
     names: tuple[str, ...] = ("Alva", "Noor"),
 ) -> Segment:
-    begin = 2 + 8 * (number - 1)
+    begin = 2 + 6 * (number - 1)
     return Segment(
-        number=number, kind=kind, begin=time(18, begin), end=time(18, begin + 8), minutes=8,
+        number=number, kind=kind, begin=time(18, begin), end=time(18, begin + 6), minutes=6,
         title=title, place="net A", drill_id=drill_id,
         lines=tuple(
             _line(name, f"net {'AB'[i % 2]}", f"six each way; stand still for the shot ({i})")
@@ -133,6 +133,19 @@ def test_a_practice_fits_one_side(paper: str, count: int) -> None:
     assert_clean(render_practice_sheet(practice(count), paper=paper, drills=DRILLS))
 
 
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_a_long_practice_still_fits_and_may_have_its_diagrams_on_the_back(
+    paper: str, tmp_path: Path
+) -> None:
+    sheet = practice(9, names=("Alva", "Noor", "Ilse"))
+    assert_clean(render_practice_sheet(sheet, paper=paper, drills=DRILLS))
+    made = render_practice_sheet(sheet, paper=paper, drills=DRILLS, diagrams_on_back=True)
+    text = words_of(made.pdf, tmp_path)
+    assert made.pages == (2 if "diagrams" in text else 1)
+    for number in (1, 2, 3, 5, 6, 7, 8, 9):
+        assert f"Drill {number}" in text
+
+
 def test_large_print_keeps_every_segment(tmp_path: Path) -> None:
     made = render_practice_sheet(practice(6), drills=DRILLS, large_print=True)
     assert made.warnings == ()
@@ -144,7 +157,7 @@ def test_large_print_keeps_every_segment(tmp_path: Path) -> None:
 
 def test_the_sheet_says_who_does_what_and_when(tmp_path: Path) -> None:
     text = words_of(practice_sheet_pdf(practice(2), drills=DRILLS), tmp_path)
-    for words in ("18:00–18:55", "18:02", "to 18:10", "Tuesday 24 November 2026", "Alva, net A:",
+    for words in ("18:00–18:55", "18:02", "to 18:08", "Tuesday 24 November 2026", "Alva, net A:",
                   "Noor, net B:", "1 Look, then push.", "33 shots, 41 drops", "Not kept tonight:",
                   "Mask on for everyone", "T-push: one long push", "20 pucks, 2 cones.",
                   "nobody comes", "attacker", "Care: Goal on its pegs."):  # fmt: skip

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from tendline.draw.drill_picture import drill_svg, drill_window, legend_svg
 from tendline.draw.drill_scene import scene_of
 from tendline.draw.legend import entries
-from tendline.draw.pdf import Typeset, look, sentence, sentences, typeset
+from tendline.draw.pdf import Typeset, first_that_fits, look, sentence, sentences, typeset
 from tendline.draw.tokens import PRINT, SHEET_BODY_PT
 from tendline.drill.types import Drill, Link, Span
 from tendline.drill.vocabulary import Family
@@ -111,15 +111,14 @@ def _fitted(
     drill: Drill, run: Run | None, paper: str, rink: Rink, *, numbered: bool = False
 ) -> tuple[dict[str, Any], Typeset]:
     """Return a card's data in the roomiest layout that fits one side, and the card."""
-    made: tuple[dict[str, Any], Typeset] | None = None
-    for fit in FITS.get(paper, FITS["A4"]):
-        card = _card(drill, run, fit, rink)
-        data = _data([card], paper, title=drill.title, numbered=numbered)
-        made = card, typeset("drill_card", data)
-        if made[1].pages == 1:
-            return made
-    assert made is not None
-    return made
+    fits = FITS.get(paper, FITS["A4"])
+
+    def make(index: int) -> Typeset:
+        card = _card(drill, run, fits[index], rink)
+        return typeset("drill_card", _data([card], paper, title=drill.title, numbered=numbered))
+
+    index, made = first_that_fits(len(fits), make)
+    return _card(drill, run, fits[index], rink), made
 
 
 def drill_booklet_pdf(

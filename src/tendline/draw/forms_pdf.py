@@ -7,7 +7,7 @@ from typing import Any
 
 from tendline.base import ScoringSituation, ShotResult, ShotType
 from tendline.draw.ice_picture import IcePicture, Window
-from tendline.draw.pdf import Typeset, look, sentence, sentences, typeset
+from tendline.draw.pdf import Typeset, first_that_fits, look, sentence, sentences, typeset
 from tendline.draw.tokens import PRINT
 from tendline.ice import Rink
 from tendline.ice import rink as make_rink
@@ -21,7 +21,9 @@ CHART_FOOT = (
     "Opponents by sweater number only. Keep the sheet with the club's papers, enter it, then "
     "destroy it."
 )
-MOST_CHART_ROWS = 26
+MOST_CHART_ROWS, LEAST_CHART_ROWS = 26, 6
+TEST_GAPS = (0.62, 0.5, 0.4, 0.3)
+"""Lines in each half of the chart, and space in the rows of tests [em], from roomy to tight."""
 RESULT_CODES = {
     ShotResult.GOAL: "G",
     ShotResult.SAVE_HELD: "H",
@@ -60,24 +62,22 @@ def render_timed_tests(
     """Return the typeset sheet of timed tests, its pages and warnings."""
     rests = {one.rest for one in rows}
     shared = f" Rest {next(iter(rests))} after every repetition." if len(rests) == 1 else ""
-    made: Typeset | None = None
-    for gap in (0.62, 0.5, 0.4, 0.3):
+
+    def make(index: int) -> Typeset:
         data = {
             "look": look(paper),
             "title": "Timed tests",
             "who": f"{f'{name}    ' if name else 'Name ....................  '}Date ..............",
             "how": sentence(HOW_TO_FILM) + shared,
-            "gap": gap,
+            "gap": TEST_GAPS[index],
             "most": max((one.repetitions for one in rows), default=1),
             "rows": [_test_row(one, bool(shared)) for one in rows],
             "cautions": sentences(CAUTIONS),
             "foot": TEST_FOOT,
         }
-        made = typeset("timed_tests", data)
-        if made.pages == 1:
-            return made
-    assert made is not None
-    return made
+        return typeset("timed_tests", data)
+
+    return first_that_fits(len(TEST_GAPS), make)[1]
 
 
 def _test_row(one: SheetRow, rest_is_shared: bool) -> dict[str, Any]:
@@ -103,8 +103,8 @@ def render_shot_chart(*, paper: str = "A4", rink: Rink | None = None, team: str 
     """Return the typeset shot chart, its pages and warnings."""
     ground = rink or make_rink()
     picture = {"svg": _chart_ice(ground), "alt": "End zone to mark shots on, net at the bottom"}
-    made: Typeset | None = None
-    for rows in range(MOST_CHART_ROWS, 5, -1):
+
+    def make(index: int) -> Typeset:
         data = {
             "look": look(paper),
             "title": f"Shot chart{f', {team}' if team else ''}",
@@ -116,15 +116,13 @@ def render_shot_chart(*, paper: str = "A4", rink: Rink | None = None, team: str 
             "how": "Every shot at her net: write its number on the ice where it left the stick, "
             "turned so that her net is at the bottom, and one line below.",
             "columns": _columns(),
-            "rows": rows,
+            "rows": MOST_CHART_ROWS - index,
             "codes": _codes(),
             "foot": CHART_FOOT,
         }  # fmt: skip
-        made = typeset("shot_chart", data)
-        if made.pages == 1:
-            return made
-    assert made is not None
-    return made
+        return typeset("shot_chart", data)
+
+    return first_that_fits(MOST_CHART_ROWS - LEAST_CHART_ROWS + 1, make)[1]
 
 
 def _chart_ice(rink: Rink) -> str:

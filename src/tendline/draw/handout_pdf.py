@@ -9,7 +9,7 @@ from typing import Any
 from tendline.base import LengthUnit, show_length
 from tendline.draw.depth_curve import short_words
 from tendline.draw.ice_picture import Window, window_for
-from tendline.draw.pdf import Typeset, look, sentence, typeset
+from tendline.draw.pdf import Typeset, first_that_fits, look, sentence, typeset
 from tendline.draw.situation_picture import shown_places, situation_svg
 from tendline.draw.tokens import PRINT
 from tendline.ice import on_angle_distance, width_to_cover
@@ -18,7 +18,8 @@ from tendline.play import OptionAnswer, OptionKind, Read, numbers_word, per_hund
 PX_PER_MM = 96.0 / 25.4
 MOST_ROWS = 5
 PICTURE_MM = 89.0
-"""Width of each picture on paper [mm]."""
+HEIGHTS_MM = (132.0, 124.0, 116.0, 108.0, 100.0, 92.0, 84.0, 70.0)
+"""Width of each picture on paper, and the heights tried, from roomy to tight [mm]."""
 LEGEND = (
     "circle attacker, triangle defender, dot puck, dashed arrow pass with the time to the shot, "
     "wavy arrow carry, thin lines from the puck to the posts, thick line to the middle of the "
@@ -54,9 +55,9 @@ def render_play_handout(
 ) -> Typeset:
     """Return the typeset handout, its pages and warnings."""
     reads = [left] if right is None else [left, right]
-    made: Typeset | None = None
-    for height in (132.0, 124.0, 116.0, 108.0, 100.0, 92.0, 84.0, 70.0):
-        window = _shared_window(reads, aspect=PICTURE_MM / height)
+
+    def make(index: int) -> Typeset:
+        window = _shared_window(reads, aspect=PICTURE_MM / HEIGHTS_MM[index])
         data = {
             "look": look(paper, size=11.0),
             "title": title,
@@ -67,11 +68,9 @@ def render_play_handout(
             "difference": _difference(reads, unit),
             "foot": FOOT,
         }
-        made = typeset("play_handout", data)
-        if made.pages == 1:
-            return made
-    assert made is not None
-    return made
+        return typeset("play_handout", data)
+
+    return first_that_fits(len(HEIGHTS_MM), make)[1]
 
 
 def _shared_window(reads: Sequence[Read], *, aspect: float) -> Window:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import json
 import re
 import zlib
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from functools import cache
@@ -111,6 +111,26 @@ def breakable(data: Any) -> Any:
 
 
 _OVERLONG = re.compile(rf"\S{{{LONGEST_WORD}}}(?=\S)")
+
+
+def first_that_fits(
+    count: int, make: Callable[[int], Typeset], *, allowed: int = 1
+) -> tuple[int, Typeset]:
+    """Return the first of ``count`` layouts, roomy to tight, with at most ``allowed`` pages.
+
+    Layouts are taken to get tighter one by one, so the range is halved each time. If none fits,
+    the tightest is returned.
+    """
+    low, high = 0, count - 1
+    made = make(high)
+    while low < high:
+        middle = (low + high) // 2
+        tried = make(middle)
+        if tried.pages <= allowed:
+            high, made = middle, tried
+        else:
+            low = middle + 1
+    return high, made
 
 
 def page_count(pdf: bytes) -> int:

@@ -3,21 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date, time
 from typing import Any
 
 from tendline.draw.drill_picture import drill_svg, drill_window
 from tendline.draw.drill_scene import Scene, scene_of
 from tendline.draw.legend import ROW_PX, draw_legend, entries, rows_of
-from tendline.draw.pdf import Typeset, look, sentence, sentences, typeset
+from tendline.draw.pdf import Typeset, first_that_fits, look, sentence, sentences, typeset
+from tendline.draw.practice_fits import (
+    FITS,
+    LARGE_PRINT_FITS,
+    LARGE_PRINT_PAGES,
+    SHEET_WIDTH_MM,
+    Fit,
+)
 from tendline.draw.svg import Picture
-from tendline.draw.tokens import PRINT, SHEET_BODY_PT, SHEET_LARGE_PT
+from tendline.draw.tokens import PRINT, SHEET_LARGE_PT
 from tendline.drill.types import Drill
 from tendline.ice import Rink
 from tendline.ice import rink as make_rink
-from tendline.practice import Segment, SegmentKind, Sheet
-from tendline.practice.types import joined_names
+from tendline.practice.types import Segment, SegmentKind, Sheet, joined_names
 
 PX_PER_MM = 96.0 / 25.4
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -25,47 +30,9 @@ MONTHS = (
     "January", "February", "March", "April", "May", "June", "July", "August", "September",
     "October", "November", "December",
 )  # fmt: skip
+SMALL_MM = 30.0
+"""Diagrams smaller than this are worth the back of the sheet [mm]."""
 FOOT = "tendline advises, the coach decides. Stop a drill when form breaks."
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fit:
-    """How much a sheet shows.
-
-    Width of diagrams beside their drill, or their height in a ``strip`` below [mm], size of the
-    words [pt], which texts, space between rows and between items [em]. ``tight`` sets the
-    goaltenders' lines side by side and lets short items share a paragraph.
-    """
-
-    picture: float
-    size: float = SHEET_BODY_PT
-    strip: bool = False
-    set_up: bool = True
-    steps: bool = True
-    gap: float = 0.75
-    item: float = 0.62
-    tight: bool = False
-
-
-FITS = (
-    Fit(picture=82.0, size=13.0, gap=1.1),
-    Fit(picture=78.0, size=12.0, gap=1.0),
-    Fit(picture=74.0, size=11.25, gap=0.9),
-    Fit(picture=66.0, gap=0.85),
-    Fit(picture=56.0),
-    Fit(picture=48.0, steps=False),
-    Fit(picture=48.0, strip=True, steps=False),
-    Fit(picture=46.0, strip=True, set_up=False, steps=False, item=0.56),
-    Fit(picture=46.0, strip=True, set_up=False, steps=False, gap=0.65, item=0.54, tight=True),
-    Fit(picture=38.0, strip=True, set_up=False, steps=False, gap=0.6, item=0.52, tight=True),
-    Fit(picture=31.0, strip=True, set_up=False, steps=False, gap=0.55, item=0.48, tight=True),
-    Fit(picture=25.0, strip=True, set_up=False, steps=False, gap=0.5, item=0.46, tight=True),
-    Fit(picture=0.0, set_up=False, steps=False, gap=0.5, item=0.46, tight=True),
-)
-"""From roomy to tight: the first that fits one side is printed."""
-LARGE_PRINT_FITS = (Fit(picture=80.0, strip=True, gap=1.0), Fit(picture=58.0, strip=True))
-LARGE_PRINT_PAGES = 4
-SHEET_WIDTH_MM = {"A4": 186.0, "Letter": 191.9}
 
 
 def day_words(day: date) -> str:
@@ -85,16 +52,22 @@ def render_practice_sheet(
     drills: Mapping[str, Drill] | None = None,
     rink: Rink | None = None,
     large_print: bool = False,
+    diagrams_on_back: bool = False,
 ) -> Typeset:
     """Return the typeset sheet, its pages and warnings; see :func:`practice_sheet_pdf`."""
-    made: Typeset | None = None
     allowed = LARGE_PRINT_PAGES if large_print else 1
-    for fit in LARGE_PRINT_FITS if large_print else FITS:
-        data = _data(sheet, fit, paper, drills or {}, rink or make_rink(), large_print)
+    fits = LARGE_PRINT_FITS if large_print else FITS
+    ground, known = rink or make_rink(), drills or {}
+
+    def data_of(index: int) -> dict[str, Any]:
+        return _data(sheet, fits[index], paper, known, ground, large_print)
+
+    index, made = first_that_fits(
+        len(fits), lambda i: typeset("practice_sheet", data_of(i), day=sheet.day), allowed=allowed
+    )
+    if diagrams_on_back and not large_print and fits[index].picture < SMALL_MM:
+        data = {**data_of(index), "back": _back(sheet, paper, known, ground)}
         made = typeset("practice_sheet", data, day=sheet.day)
-        if made.pages <= allowed:
-            return made
-    assert made is not None
     return made
 
 
@@ -105,16 +78,19 @@ def practice_sheet_pdf(
     drills: Mapping[str, Drill] | None = None,
     rink: Rink | None = None,
     large_print: bool = False,
+    diagrams_on_back: bool = False,
 ) -> bytes:
     """Return tonight's sheet as a PDF, on one side of ``paper`` ("A4" or "Letter").
 
     ``drills`` by id adds diagrams, with one legend for all of them. The more there is to say, the
-    smaller the diagrams; the words stay at 10.5 points. ``large_print`` sets 16 points and takes
-    the pages that it needs. Raises ``NotFoundError`` for an unknown paper.
+    smaller the diagrams, down to none; the words stay at 10.5 points. ``diagrams_on_back`` then
+    puts them, large, on the back. ``large_print`` sets 16 points and takes the pages that it needs.
+    Raises ``NotFoundError`` for an unknown paper.
     """
     return render_practice_sheet(
-        sheet, paper=paper, drills=drills, rink=rink, large_print=large_print
-    ).pdf
+        sheet, paper=paper, drills=drills, rink=rink, large_print=large_print,
+        diagrams_on_back=diagrams_on_back,
+    ).pdf  # fmt: skip
 
 
 def _data(
@@ -123,12 +99,13 @@ def _data(
     shown = [drills[one.drill_id] for one in sheet.segments if one.drill_id in drills]
     with_pictures = fit.picture > 0.0
     place = f", {sheet.place}" if sheet.place else ""
-    segments = [_segment(one, fit, drills, rink) for one in sheet.segments]
+    segments = [_segment(one, fit, drills, rink, sheet.place) for one in sheet.segments]
     return {
         "look": look(paper, size=fit.size, large_print=large),
         "fit": {
             "picture": fit.picture, "gap": fit.gap, "item": fit.item, "strip": fit.strip,
-            "tight": fit.tight,
+            "tight": fit.tight, "dense": fit.dense, "packed": fit.packed,
+            "margin": fit.margin, "leading": fit.leading,
             "clock": 1.62 * (SHEET_LARGE_PT if large else fit.size),
         },
         "title": sheet.title or "Practice",
@@ -150,7 +127,24 @@ def _data(
         "glossary": [list(pair) for pair in sheet.glossary],
         "notes": sentences(sheet.notes),
         "foot": "" if large else FOOT,
+        "back": None,
     }  # fmt: skip
+
+
+def _back(
+    sheet: Sheet, paper: str, drills: Mapping[str, Drill], rink: Rink
+) -> dict[str, Any] | None:
+    """Return the diagrams of a sheet for its back, each once, with their branches and a legend."""
+    first = {one.drill_id: one for one in reversed(sheet.segments) if one.drill_id in drills}
+    shown = [one for one in sheet.segments if first.get(one.drill_id) is one]
+    if not shown:
+        return None
+    columns = 2 if len(shown) <= 4 else 3
+    wide = (SHEET_WIDTH_MM.get(paper, 186.0) - 5.0 * (columns - 1)) / columns
+    fit = Fit(picture=wide)
+    segments = [_segment(one, fit, drills, rink, sheet.place) for one in shown]
+    legend = _legend([scene_of(drills[one.drill_id], rink) for one in shown], paper)
+    return {"columns": columns, "segments": segments, "legend": legend}
 
 
 def _names(names: tuple[str, ...]) -> str:
@@ -159,7 +153,9 @@ def _names(names: tuple[str, ...]) -> str:
     return f"Goaltender{'s' if len(names) > 1 else ''} {joined_names(list(names))}"
 
 
-def _segment(one: Segment, fit: Fit, drills: Mapping[str, Drill], rink: Rink) -> dict[str, Any]:
+def _segment(
+    one: Segment, fit: Fit, drills: Mapping[str, Drill], rink: Rink, sheet_place: str
+) -> dict[str, Any]:
     drill = drills.get(one.drill_id)
     picture = None
     branches: list[list[str]] = []
@@ -181,9 +177,9 @@ def _segment(one: Segment, fit: Fit, drills: Mapping[str, Drill], rink: Rink) ->
         "end": clock_words(one.end),
         "minutes": str(one.minutes),
         "title": one.title,
-        "place": one.place,
+        "place": "" if one.place == sheet_place else one.place,
         "lines": _lines(one),
-        "objective": sentence(one.objective_shooters),
+        "objective": sentence(one.objective_shooters) if fit.shooters else "",
         "goaltender": sentence(one.objective_goaltender),
         "set_up": sentences(one.set_up) if fit.set_up else [],
         "steps": sentences(one.steps) if fit.steps else [],
