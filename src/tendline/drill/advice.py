@@ -1,9 +1,10 @@
 """Where the engine would have her stand, asked coarsely and remembered.
 
 A drill asks the same few questions many times. The depth comes from the loss table of ``play`` at
-a handful of depths on the puck's line, for a situation rounded to half a metre (others to a metre,
-speeds to 2 m/s); the place itself lies exactly on the line to where the puck is. Against the full
-search this moves the depth by about a quarter of a metre at most, and the line not at all.
+a handful of depths on the puck's line, for a situation rounded to half a metre (far carriers and
+others to a metre, speeds to 2 m/s); the place itself lies exactly on the line to where the puck
+is. How far this is from the full search is measured in benchmarks/bench_drills.py and stated in
+docs/understand/drills.md.
 """
 
 from __future__ import annotations
@@ -27,6 +28,8 @@ DEPTHS = (0.5, 0.9, 1.3, 1.7, 2.1, 2.5, 3.0)
 """Depths looked at [m]; numerical."""
 COARSE, COARSER, SPEED_STEP = 0.5, 1.0, 2.0
 """Rounding of the carrier's place, of everyone else's [m], and of speeds [m/s]; numerical."""
+FAR = 10.0
+"""Beyond this the carrier's place is rounded like everyone else's [m]; numerical."""
 FURTHEST = 19.0
 """A carrier further out than this is read as at this distance [m]; numerical."""
 MOST_MATES, MOST_DEFENDERS = 3, 2
@@ -54,21 +57,24 @@ def advised(
     mates: tuple[Mover, ...],
     defenders: tuple[Mover, ...],
     expected: frozenset[OptionKind] = frozenset(),
+    now: float | None = None,
 ) -> Pose:
     """Return the pose that the engine recommends against this moment of the attack.
 
-    ``expected`` are the kinds of option that she knows to come, where the play is told: they
-    enter as if she had seen them :data:`SEEN` times, so that the others keep some weight.
+    Depths within the engine's band are as good: from ``now`` [m] she goes no further than into
+    the band; without it she stands in its middle. ``expected`` are the kinds of option that she
+    knows to come, where the play is told: they enter as if she had seen them :data:`SEEN` times,
+    so that the others keep some weight.
     """
     puck = carrier.place
     if on_the_post(puck):
         return at_post(world, Side.LEFT if puck[1] >= 0.0 else Side.RIGHT)
-    depth = _depth(
-        world, _rounded(carrier, COARSE), _nearest(mates, MOST_MATES),
-        _nearest(defenders, MOST_DEFENDERS),
-        expected,
+    step = COARSE if math.hypot(*puck) < FAR else COARSER
+    low, high = _band(
+        world, _rounded(carrier, step), _nearest(mates, MOST_MATES),
+        _nearest(defenders, MOST_DEFENDERS), expected,
     )  # fmt: skip
-    return on_line(puck, depth)
+    return on_line(puck, 0.5 * (low + high) if now is None else min(max(now, low), high))
 
 
 def on_the_post(puck: Point) -> bool:
@@ -111,14 +117,14 @@ def _nearest(people: tuple[Mover, ...], most: int) -> tuple[Mover, ...]:
 
 
 @lru_cache(maxsize=20000)
-def _depth(
+def _band(
     world: World,
     carrier: Mover,
     mates: tuple[Mover, ...],
     defenders: tuple[Mover, ...],
     expected: frozenset[OptionKind],
-) -> float:
-    """Return the depth of least loss among :data:`DEPTHS` [m]."""
+) -> tuple[float, float]:
+    """Return the depths [m], from and to, round the least loss that are as good as it."""
     taken = {carrier.place}
     attack, defence = [], []
     for one in mates:
@@ -142,13 +148,20 @@ def _depth(
             situation, world.goaltender, world.play, habits=habits, options=None, fine=False
         )
     except InputError:
-        return FALLBACK_DEPTH
+        return FALLBACK_DEPTH, FALLBACK_DEPTH
     line = engine.line
     depths = [one for one in DEPTHS if line.allows(one, 0.0)] or [line.least_depth]
     loss = place_losses(engine, weights)(np.array([line.place(one, 0.0) for one in depths]))
     if np.isnan(loss).all():
-        return FALLBACK_DEPTH
-    return float(depths[int(np.nanargmin(loss))])
+        return FALLBACK_DEPTH, FALLBACK_DEPTH
+    best = int(np.nanargmin(loss))
+    good = loss <= loss[best] + world.play.model.band_cost
+    low = high = best
+    while low > 0 and good[low - 1]:
+        low -= 1
+    while high + 1 < len(depths) and good[high + 1]:
+        high += 1
+    return depths[low], depths[high]
 
 
 def _attacker(one: Mover) -> Attacker:

@@ -201,9 +201,11 @@ class HerPlay(Reading):
             wait = 0.0 if self._expected(one, attack) else self.motion.reaction
         if one.kind == "step":
             asked = min(self._ahead(one, attack), one.until)
-        target = self._at(attack, asked, one) if one.kind == "step" else None
+        goal = run.track.goal
+        now = math.hypot(goal.x, goal.y) if goal.stance is Stance.READY else None
+        target = self._at(attack, asked, one, now) if one.kind == "step" else None
         if target is None:
-            target = self.advice(attack, asked, event)
+            target = self.advice(attack, asked, event, now)
         if one.kind == "rise" and (target is None or not self._threat(attack, time)):
             target = self._next_threat(one, attack) or self._home
         if target is None:
@@ -211,9 +213,9 @@ class HerPlay(Reading):
         run.reads.append((time, target))
         if one.kind in ("pass", "held") and one.event is not None:
             target = self._in_time(one, attack, run, target, wait)
-        goal = self._worth(run.track.goal, target, rising=one.kind == "rise")
-        if goal is not None:
-            run.track.go(goal, time=time, wait=wait)
+        place = self._worth(goal, target, rising=one.kind == "rise")
+        if place is not None:
+            run.track.go(place, time=time, wait=wait)
 
     def _next_threat(self, one: Stimulus, attack: Attack) -> Pose | None:
         """Return where to be against whoever brings the next puck of this repetition, if anybody.
@@ -285,12 +287,12 @@ class HerPlay(Reading):
                 return min(coming)
         return one.time + step
 
-    def _at(self, attack: Attack, time: float, one: Stimulus) -> Pose | None:
+    def _at(self, attack: Attack, time: float, one: Stimulus, now: float | None) -> Pose | None:
         """Return the advice against the carrier a moment from now, while he still has the puck."""
         if one.event is None:
             return None
         carrier = self.mover(attack, one.event.who, time)
-        return self.advised(attack, carrier, time)
+        return self.advised(attack, carrier, time, now)
 
     def _expected(self, one: Stimulus, attack: Attack) -> bool:
         """Return whether she knew that he would get it: it was passed to him, or the start."""

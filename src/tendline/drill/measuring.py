@@ -54,7 +54,7 @@ def measure(
     since = _set_since(run, time) if is_set else 0.0
     hidden = hidden_at(event.place, pose, attack, time, event.who, her)
     delay = 0.0 if is_set else min(_missing(run, time), her.world.play.model.moving_delay_most)
-    advice = her.advice(attack, time - 1e-3)
+    advice = her.advice(attack, time - 1e-3, now=math.hypot(pose.x, pose.y))
     return Release(
         number=number,
         time=time - start,

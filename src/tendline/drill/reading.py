@@ -54,10 +54,17 @@ class Reading:
 
     # Her answer ---------------------------------------------------------------------------------
 
-    def advice(self, attack: Attack, time: float, event: PuckEvent | None = None) -> Pose | None:
+    def advice(
+        self,
+        attack: Attack,
+        time: float,
+        event: PuckEvent | None = None,
+        now: float | None = None,
+    ) -> Pose | None:
         """Return where the engine wants her against the attack at a time; None without a puck.
 
-        With a pass as ``event`` the receiver counts as the carrier, where and when he gets it.
+        With a pass as ``event`` the receiver counts as the carrier, where and when he gets it;
+        ``now`` is her depth [m], kept as long as it is in the engine's band.
         """
         when = time
         if event is not None and event.kind is PuckKind.PASS:
@@ -72,20 +79,21 @@ class Reading:
             if not who:
                 return self.faced(place)
             carrier = self.mover(attack, who, time)
-        return self.advised(attack, carrier, when)
+        return self.advised(attack, carrier, when, now)
 
-    def advised(self, attack: Attack, carrier: Mover, time: float) -> Pose:
+    def advised(
+        self, attack: Attack, carrier: Mover, time: float, now: float | None = None
+    ) -> Pose:
         """Return the engine's answer; where the play is told, she expects what is coming."""
         mates, defenders = self.others(attack, carrier.name, time)
-        if not self.told:
-            return advised(self.world, carrier, mates, defenders)
-        coming = self.coming(attack, carrier.name, time)
-        if coming is None:
-            return advised(self.world, carrier, mates, defenders)
-        if coming.kind is PuckKind.SHOT:
-            return advised(self.world, carrier, (), defenders, frozenset({OptionKind.SHOOT}))
-        mates = tuple(one for one in mates if one.name == coming.receiver)
-        return advised(self.world, carrier, mates, defenders, KNOWN_PASSES)
+        expected: frozenset[OptionKind] = frozenset()
+        coming = self.coming(attack, carrier.name, time) if self.told else None
+        if coming is not None and coming.kind is PuckKind.SHOT:
+            mates, expected = (), frozenset({OptionKind.SHOOT})
+        elif coming is not None:
+            mates = tuple(one for one in mates if one.name == coming.receiver)
+            expected = KNOWN_PASSES
+        return advised(self.world, carrier, mates, defenders, expected, now)
 
     @staticmethod
     def coming(attack: Attack, who: str, time: float) -> PuckEvent | None:
