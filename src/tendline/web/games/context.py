@@ -9,6 +9,8 @@ from tendline.draw import rink_svg, zone_window
 from tendline.ice import rink
 from tendline.log import Game, Record, Records, Share, Shot, event_kind
 from tendline.store import GameHeader, Store
+from tendline.work.day import today
+from tendline.work.imports import known_mappings
 from tendline.work.names import names
 
 RESULT_ORDER = (
@@ -233,3 +235,18 @@ def record_row(one: Record) -> RecordRow:
         one.name, one.shots, one.goals, f"{one.goals} of {one.shots}", span,
         share.low, share.value, share.high,
     )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class ImportPage:
+    """What an import needs, and what the last one did."""
+
+    mappings: tuple[str, ...]
+    day: str
+    outcome: str
+
+
+def import_page(store: Store, outcome: str = "") -> ImportPage:
+    """Return the page on which games are brought in."""
+    known = tuple(one.name for one in known_mappings(store))
+    return ImportPage(known, today(store).isoformat(), outcome)

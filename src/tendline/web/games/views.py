@@ -5,13 +5,15 @@ from __future__ import annotations
 from datetime import date
 from typing import Annotated, Any
 
-from fastapi import APIRouter, Body, Form, Request
+from fastapi import APIRouter, Body, Form, Request, UploadFile
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
-from tendline.base import ScoringSituation, ShotResult
+from tendline.base import InputError, ScoringSituation, ShotResult, unknown_name
+from tendline.draw import shot_chart_pdf
+from tendline.ice import rink
 from tendline.log import records
 from tendline.store import Store
-from tendline.web.games.context import game_page, games_page, log_page
+from tendline.web.games.context import game_page, games_page, import_page, log_page
 from tendline.web.shell import urls
 from tendline.web.shell.render import data, environment, page
 from tendline.work.games import (
@@ -22,8 +24,10 @@ from tendline.work.games import (
     start_period,
     undo_last,
 )
+from tendline.work.imports import import_games, known_mappings
 
 router = APIRouter()
+LARGEST_FILE = 50_000_000
 Text = Annotated[str, Form()]
 
 
@@ -59,6 +63,48 @@ def start_game(
         store_of(request), day=day, team=team, opponent=opponent, goaltender=goaltender
     )
     return seen(urls.game(name, "log"))
+
+
+@router.get("/games/chart.pdf")
+def paper_chart(request: Request, paper: str = "A4") -> Response:
+    """Return the paper chart with the same fields as the app."""
+    size = paper if paper in ("A4", "Letter") else "A4"
+    club = store_of(request).club.get()
+    pdf = shot_chart_pdf(paper=size, rink=rink(club.rule_set))
+    return Response(pdf, media_type="application/pdf")
+
+
+@router.get("/games/import")
+def import_form(request: Request) -> HTMLResponse:
+    """Return the page on which games are brought in."""
+    return page("games/import.html", import_page(store_of(request)))
+
+
+@router.post("/games/import")
+def import_file(
+    request: Request,
+    file: UploadFile,
+    day: Annotated[date, Form()],
+    mapping: Annotated[str, Form()] = "",
+    goaltender: Annotated[str, Form()] = "",
+    leave_out: Annotated[bool, Form()] = False,
+) -> HTMLResponse:
+    """Bring in the games of a file, all or none."""
+    store = store_of(request)
+    known = {one.name for one in known_mappings(store)}
+    if mapping and mapping not in known:
+        raise unknown_name("mapping", mapping, known)
+    content = file.file.read(LARGEST_FILE + 1)
+    if len(content) > LARGEST_FILE:
+        raise InputError(
+            "the file is too large", came="more than 50 MB", allowed="up to 50 MB",
+            item=file.filename or "file",
+        )  # fmt: skip
+    wanted = (goaltender.strip(),) if goaltender.strip() else ()
+    done = import_games(
+        store, content, day=day, mapping=mapping, goaltenders=wanted, leave_out_bad_rows=leave_out
+    )
+    return page("games/import.html", import_page(store, done.words))
 
 
 @router.get("/games/{game}.json")

@@ -1,133 +1,107 @@
-"""The goaltenders' pages: who they are, their record with honest spans, notes."""
+"""Addresses of the goaltenders' pages."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import Annotated
 
-from fastapi import APIRouter, Request
-from fastapi.responses import HTMLResponse, Response
+from fastapi import APIRouter, Form, Request
+from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
 
-from tendline.draw import interval_svg
-from tendline.log import Record, records_of
-from tendline.store import Store
+from tendline.base import InputError, Level, Side
+from tendline.draw import timed_test_sheet_pdf
+from tendline.people import Reader
+from tendline.store import Store, erase_person, export_person
+from tendline.web.goaltenders.context import file_page, people_page
+from tendline.web.shell import urls
 from tendline.web.shell.render import data, page
-from tendline.work.names import names
+from tendline.work.day import today
+from tendline.work.goaltenders import save_goaltender
 
 router = APIRouter()
+Text = Annotated[str, Form()]
 
 
-@dataclass(frozen=True, slots=True)
-class PersonRow:
-    """One goaltender in the list."""
-
-    id: str
-    name: str
-    level: str
-    teams: str
-    games: int
-
-
-@dataclass(frozen=True, slots=True)
-class PeoplePage:
-    """The list of goaltenders."""
-
-    people: tuple[PersonRow, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Cell:
-    """Goals of shots in one division, with the span drawn."""
-
-    name: str
-    counts: str
-    span: str
-    picture: str
-
-
-@dataclass(frozen=True, slots=True)
-class FilePage:
-    """One goaltender's file."""
-
-    id: str
-    name: str
-    level: str
-    hand: str
-    stature: str
-    games: int
-    total: str
-    rebounds: str
-    situations: tuple[Cell, ...]
-    zones: tuple[Cell, ...]
-    notes: tuple[tuple[str, str], ...]
-
-
-def cell(one: Record) -> Cell:
-    """Return one division of a record as shown."""
-    share = one.scored
-    span = f"{100 * share.low:.0f} to {100 * share.high:.0f} in 100"
-    words = f"{one.name}: {share.words}"
-    picture = interval_svg(share.low, share.value, share.high, words=words)
-    return Cell(one.name, f"{one.goals} of {one.shots}", span, picture)
-
-
-def people_page(store: Store) -> PeoplePage:
-    """Return the list of goaltenders."""
-    files = store.people.all()
-    known = names(store)
-    teams = store.club.teams()
-    return PeoplePage(
-        tuple(
-            PersonRow(
-                id=one,
-                name=known[one],
-                level=str(file.get("level", "")),
-                teams=", ".join(t.name for t in teams if one in t.goaltenders),
-                games=len(store.games.headers(goaltender=one)),
-            )
-            for one, file in files.items()
-        )
-    )
-
-
-def file_page(store: Store, person: str) -> FilePage:
-    """Return one goaltender's file; raises ``NotFoundError`` for an unknown one."""
-    file = store.people.get(person)
-    counted = records_of(store.games.of(person), person)
-    stature = file.get("stature")
-    return FilePage(
-        id=person,
-        name=names(store)[person],
-        level=str(file.get("level", "")),
-        hand=str(file.get("catching_hand", "")),
-        stature=f"{float(stature):.2f} m" if isinstance(stature, (int, float)) else "",
-        games=counted.games,
-        total=counted.total.scored.words,
-        rebounds=counted.rebounds_controlled.words,
-        situations=tuple(cell(one) for one in counted.situations if one.shots),
-        zones=tuple(cell(one) for one in counted.zones if one.shots),
-        notes=tuple((one.day.isoformat(), one.text) for one in store.notes.about(person)),
-    )
+def _store(request: Request) -> Store:
+    store: Store = request.app.state.store
+    return store
 
 
 @router.get("/goaltenders")
 def people(request: Request) -> HTMLResponse:
     """Return the list of goaltenders."""
-    return page("goaltenders/list.html", people_page(request.app.state.store))
+    return page("goaltenders/list.html", people_page(_store(request)))
 
 
 @router.get("/goaltenders.json")
 def people_data(request: Request) -> Response:
     """Return the list as data."""
-    return data(people_page(request.app.state.store))
+    return data(people_page(_store(request)))
+
+
+@router.post("/goaltenders")
+def add(
+    request: Request,
+    short: Text,
+    name: Text = "",
+    born: Text = "",
+    catches: Text = Side.LEFT.value,
+    level: Text = "",
+    stature: Text = "",
+    team: Text = "",
+) -> Response:
+    """Add a goaltender, or change what is given of her."""
+    store = _store(request)
+    save_goaltender(
+        store, short.strip(), day=today(store), name=name.strip(),
+        level=Level(level) if level else None, catching_hand=Side(catches),
+        stature=_number(stature, "height"), birth_year=_year(born), team=team.strip(),
+    )  # fmt: skip
+    return RedirectResponse(urls.goaltender(short.strip()), status_code=303)
 
 
 @router.get("/goaltenders/{person}.json")
-def file_data(request: Request, person: str) -> Response:
-    """Return a goaltender's file as data."""
-    return data(file_page(request.app.state.store, person))
+def export(request: Request, person: str) -> Response:
+    """Return everything kept about one person, to take away."""
+    name = {"Content-Disposition": f'attachment; filename="{person}.json"'}
+    return JSONResponse(export_person(_store(request), person), headers=name)
+
+
+@router.get("/goaltenders/{person}/tests.pdf")
+def tests(request: Request, person: str) -> Response:
+    """Return the sheet of timed tests, without a name on it."""
+    _store(request).people.get(person)
+    return Response(timed_test_sheet_pdf(), media_type="application/pdf")
 
 
 @router.get("/goaltenders/{person}")
-def file_view(request: Request, person: str) -> HTMLResponse:
-    """Return a goaltender's file."""
-    return page("goaltenders/file.html", file_page(request.app.state.store, person))
+def file_view(request: Request, person: str, reader: str = Reader.COACH.value) -> HTMLResponse:
+    """Return a goaltender's file as one reader may see it."""
+    chosen = Reader(reader) if reader in {one.value for one in Reader} else Reader.PARENT
+    store = _store(request)
+    return page("goaltenders/file.html", file_page(store, person, chosen, today(store)))
+
+
+@router.post("/goaltenders/{person}/erase")
+def erase(request: Request, person: str, confirm: Text) -> Response:
+    """Erase a person for good; her short name must be typed to confirm."""
+    if confirm.strip() != person:
+        raise InputError(
+            "erasing cannot be undone, so her short name must be typed", came=f"'{confirm}'",
+            allowed=f"'{person}'", hint="Take her data out first if it may be needed.",
+        )  # fmt: skip
+    done = erase_person(_store(request), person)
+    return page("goaltenders/erased.html", done)
+
+
+def _number(text: str, label: str) -> float | None:
+    if not text.strip():
+        return None
+    try:
+        return float(text.replace(",", "."))
+    except ValueError:
+        raise InputError(f"the {label} is a number", came=f"'{text}'") from None
+
+
+def _year(text: str) -> int | None:
+    year = _number(text, "year of birth")
+    return None if year is None else int(year)

@@ -12,7 +12,7 @@ from fastapi.responses import HTMLResponse, RedirectResponse, Response
 from tendline.practice import Coverage, Week
 from tendline.store import Store
 from tendline.web.shell.render import data, page
-from tendline.work.demo import TODAY
+from tendline.work.day import today
 from tendline.work.season import coverage_at, plan_for
 
 router = APIRouter()
@@ -59,22 +59,18 @@ def season_page(store: Store, today: date) -> SeasonPage:
     )
 
 
-def _today(store: Store) -> date:
-    return TODAY if store.club.get().is_demo else date.today()
-
-
 @router.get("/season")
 def season(request: Request) -> HTMLResponse:
     """Return the season's page."""
     store: Store = request.app.state.store
-    return page("season/page.html", season_page(store, _today(store)))
+    return page("season/page.html", season_page(store, today(store)))
 
 
 @router.get("/season.json")
 def season_data(request: Request) -> Response:
     """Return the season as data."""
     store: Store = request.app.state.store
-    return data(season_page(store, _today(store)))
+    return data(season_page(store, today(store)))
 
 
 @router.post("/season")
