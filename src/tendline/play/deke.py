@@ -22,9 +22,9 @@ from tendline.play.lanes import Array, Point, skating_time
 from tendline.play.parameters import AttackModel, PlayParameters
 from tendline.play.situation import Goaltender, Situation
 
-LINE_PLACES = 8
+LINE_PLACES = 6
 """Depths at which the move is tried; between them the loss runs straight."""
-COMMIT_OFFSETS = (-1.0, -0.3, 0.0, 0.3, 1.0)
+COMMIT_OFFSETS = (-0.8, -0.2, 0.2, 0.8)
 """Distances [m] from the puck's line, to her left, at which the move is tried."""
 SHADES = np.linspace(-0.3, 0.3, 25)
 """Distances [m] from the line among which she picks the best to be met at."""

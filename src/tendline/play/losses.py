@@ -8,7 +8,7 @@ Every pair of place, option and reply goes into one batch for the shot's kernel.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -42,6 +42,7 @@ from tendline.play.reply import (
     replies,
 )
 from tendline.play.situation import Goaltender, Situation
+from tendline.play.threats import deke_threat
 from tendline.shot import NEVER, ShotParameters, goal_chance_many
 from tendline.sight import MouthGrid, mouth_grid
 
@@ -56,17 +57,8 @@ FINE, COARSE = (37, 25), (15, 11)
 
 
 @dataclass(frozen=True, slots=True)
-class Commits:
-    """Going round her wherever she is met: the surface, the candidates and chances behind it."""
-
-    surface: Surface
-    candidates: Candidates
-    chances: Array
-
-
-@dataclass(frozen=True, slots=True)
 class Engine:
-    """What every evaluation of one situation shares; ``memo`` holds what was worked out once.
+    """What every evaluation of one situation shares.
 
     ``late`` [s] is the time still missing until she is set when it all begins: it delays her save
     of a shot taken now and her reaction to everything else.
@@ -79,17 +71,11 @@ class Engine:
     grid: MouthGrid
     line: Line
     late: float = 0.0
-    memo: dict[str, Commits] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def puck(self) -> Point:
         """Return where the puck lies [m]."""
         return self.situation.puck_place
-
-    @property
-    def has_deke(self) -> bool:
-        """Return whether going round her is among the threats."""
-        return any(one.option.kind is OptionKind.DEKE for one in self.threats)
 
     def puck_line_place(self, along: float, aside: float) -> Point:
         """Return the place [m] at ``along`` and ``aside`` of the line from the goal to the puck."""
@@ -206,7 +192,7 @@ def _table(engine: Engine, poses: Array, least: Array) -> LossTable:
     row = 0
     for column, threat in enumerate(engine.threats):
         if threat.option.kind is OptionKind.DEKE:
-            chance[:, column] = best_commit(commits(engine).surface, *_on_line(engine, poses))[0]
+            chance[:, column] = best_commit(commits(engine), *_on_line(engine, poses))[0]
         else:
             chance[:, column] = least[row : row + len(poses)]
             row += len(poses)
@@ -224,11 +210,11 @@ def meetings(engine: Engine, pose: Array) -> tuple[Meeting, ...]:
     for column, threat in enumerate(engine.threats):
         chance, loss = table.chance[0, column], table.loss[0, column]
         if threat.option.kind is OptionKind.DEKE:
-            _, along, aside = best_commit(commits(engine).surface, *_on_line(engine, pose))
+            _, along, aside = best_commit(commits(engine), *_on_line(engine, pose))
             x, y = engine.puck_line_place(float(along[0]), float(aside[0]))
             part = _deke_part(engine, threat, engine.line.poses(np.array([[x, y]])))
             there = _candidates(engine, [part])
-            his = fire(_coarse(engine), there)
+            his = fire(engine.on_grid(target_grid(engine.situation.rink.goal, fine=False)), there)
             found.append(_meeting(there, his, int(least_answer(his).argmax()), chance, loss))
         else:
             found.append(_meeting(here, chances, row, chance, loss))
@@ -266,40 +252,45 @@ def _on_line(engine: Engine, poses: Array) -> tuple[Array, Array]:
     return poses[:, 0] * ux + poses[:, 1] * uy, poses[:, 1] * ux - poses[:, 0] * uy
 
 
-def commits(engine: Engine) -> Commits:
-    """Return going round her wherever she is met; worked out once for an engine."""
-    known = engine.memo.get("commits")
-    if known is not None:
-        return known
-    found = _commit_candidates(engine)
-    return _keep_commits(engine, found, fire(_coarse(engine), found))
+def commits(engine: Engine) -> Surface:
+    """Return going round her wherever she is met.
+
+    It hangs on the carrier, on her and on the parameters, not on the other people, and is kept
+    while those are dragged about.
+    """
+    situation = engine.situation
+    alone = replace(situation, mates=(), defenders=())
+    return _commits(alone, engine.goaltender, engine.parameters, engine.line, engine.late)
 
 
-def _coarse(engine: Engine) -> Engine:
-    return engine.on_grid(target_grid(engine.situation.rink.goal, fine=False))
-
-
-def _commit_candidates(engine: Engine) -> Candidates:
-    threat = next(one for one in engine.threats if one.option.kind is OptionKind.DEKE)
-    depths = commit_depths(engine.puck, engine.parameters.model)
+@lru_cache(maxsize=128)
+def _commits(
+    situation: Situation,
+    goaltender: Goaltender,
+    parameters: PlayParameters,
+    line: Line,
+    late: float,
+) -> Surface:
+    engine = Engine(
+        situation=situation,
+        goaltender=goaltender,
+        parameters=parameters,
+        threats=(deke_threat(situation, parameters),),
+        grid=target_grid(situation.rink.goal, fine=False),
+        line=line,
+        late=late,
+    )
+    depths = commit_depths(engine.puck, parameters.model)
     places = np.array(
         [engine.puck_line_place(depth, aside) for aside in COMMIT_OFFSETS for depth in depths]
     )
-    return _candidates(engine, [_deke_part(engine, threat, engine.line.poses(places))])
-
-
-def _keep_commits(engine: Engine, found: Candidates, chances: Array) -> Commits:
-    depths = commit_depths(engine.puck, engine.parameters.model)
-    surface = Surface(
+    part = _deke_part(engine, engine.threats[0], line.poses(places))
+    chance = least_answer(fire(engine, _candidates(engine, [part])))
+    return Surface(
         depths=depths,
-        chance=least_answer(chances).reshape(BLOCKS, len(COMMIT_OFFSETS), -1),
-        backed=retreats(
-            engine.puck, depths, engine.situation, engine.goaltender, engine.parameters
-        ),
+        chance=chance.reshape(BLOCKS, len(COMMIT_OFFSETS), -1),
+        backed=retreats(engine.puck, depths, situation, goaltender, parameters),
     )
-    made = Commits(surface, found, chances)
-    engine.memo["commits"] = made
-    return made
 
 
 @dataclass(frozen=True, slots=True)
@@ -382,15 +373,12 @@ def fire(engine: Engine, of: Candidates) -> Array:
 def losses_of_many(
     engines: list[Engine], poses: list[Array], *, threads: int = 1
 ) -> list[LossTable]:
-    """Return the loss tables of several situations of one goaltender, in two calls of the kernel.
+    """Return the loss tables of several situations of one goaltender, in one call of the kernel.
+
+    (Going round her, where it is an option, is worked out for each on its own.)
 
     The engines must share goaltender, parameters and grid; ``poses`` holds (m, 3) for each.
     """
-    dekes = [one for one in engines if one.has_deke and "commits" not in one.memo]
-    found = [_commit_candidates(one) for one in dekes]
-    coarse = [_coarse(one) for one in dekes]
-    for engine, of, chances in zip(dekes, found, _fire(coarse, found, threads), strict=True):
-        _keep_commits(engine, of, chances)
     here = [_all_candidates(one, at) for one, at in zip(engines, poses, strict=True)]
     return [
         _table(engine, at, least_answer(chances))

@@ -140,36 +140,31 @@ def replies(pairs: Pairs, motion: MotionParameters, limits: Limits) -> Replies:
     made.pose[:, :, 2] = facing + _turned(turn, left, motion)
 
     step = near - start
-    distance = np.where(waits, np.hypot(step[:, 0], step[:, 1]), 0.0)
-    direction = _wrapped(np.arctan2(step[:, 1], step[:, 0]) - (facing + 0.5 * turn))
-    times = arrival_times(distance, motion, direction=direction, facing_change=turn)
+    goals = near + np.array(OUT_SHARES)[:, None, None] * (far - near)
+    steps = np.concatenate([step[None], goals - start])
+    ways_long = np.hypot(steps[..., 0], steps[..., 1])
+    ways_long[0] = np.where(waits, ways_long[0], 0.0)
+    directions = _wrapped(np.arctan2(steps[..., 1], steps[..., 0]) - (facing + 0.5 * turn))
+    times = arrival_times(ways_long, motion, direction=directions, facing_change=turn)
+    distance, direction = ways_long[0], directions[0]
     gone, is_set = covered_at(distance, left, motion, direction=direction, facing_change=turn)
-    late = waits & (times.set_time > left)
+    late = waits & (times.set_time[0] > left)
     way = Way.NEAREST
     made.pose[way, :, :2] = start + _share(gone, distance)[:, None] * step
     made.target[way] = near
-    made.delay[way] = np.where(
-        late & ~is_set, np.minimum(times.set_time - left, limits.most_delay), 0.0
-    )
-    made.arrival[way], made.set_time[way] = times
+    missing = np.minimum(times.set_time[0] - left, limits.most_delay)
+    made.delay[way] = np.where(late & ~is_set, missing, 0.0)
+    made.arrival[way], made.set_time[way] = times.arrival[0], times.set_time[0]
     made.usable[way] = ~pairs.reaches
 
     way = Way.OUT
-    for share in OUT_SHARES:
-        goal = near + share * (far - near)
-        step_out = goal - start
-        direction_out = _wrapped(np.arctan2(step_out[:, 1], step_out[:, 0]) - (facing + 0.5 * turn))
-        times = arrival_times(
-            np.hypot(step_out[:, 0], step_out[:, 1]), motion, direction=direction_out,
-            facing_change=turn,
-        )  # fmt: skip
-        first = waits & reachable & (times.set_time <= left) & ~made.usable[way]
-        for rows, value in (
-            (made.target, goal), (made.arrival, times.arrival), (made.set_time, times.set_time),
-        ):  # fmt: skip
-            rows[way] = np.where(first[:, None] if value.ndim == 2 else first, value, rows[way])
-        made.usable[way] |= first
-    made.pose[way, :, :2] = made.target[way]
+    in_time = waits & reachable & (times.set_time[1:] <= left)
+    first = in_time.argmax(axis=0)
+    rows = np.arange(count)
+    made.target[way] = made.pose[way, :, :2] = goals[first, rows]
+    made.arrival[way] = times.arrival[1 + first, rows]
+    made.set_time[way] = times.set_time[1 + first, rows]
+    made.usable[way] = in_time.any(axis=0)
 
     way = Way.STOP_SHORT
     short, settle = _furthest_set(distance, direction, turn, left, motion)
@@ -194,15 +189,15 @@ def replies(pairs: Pairs, motion: MotionParameters, limits: Limits) -> Replies:
     made.usable[way] = late & sideways & (moving > 0.0) & (distance <= motion.slide_reach)
 
     way = Way.DROP
-    for rows in (made.pose, made.target, made.arrival, made.set_time):
-        from_short = late[:, None] if rows.ndim == 3 else late
-        rows[way] = np.where(from_short, rows[Way.STOP_SHORT], rows[Way.NEAREST])
+    for table in (made.pose, made.target, made.arrival, made.set_time):
+        from_short = late[:, None] if table.ndim == 3 else late
+        table[way] = np.where(from_short, table[Way.STOP_SHORT], table[Way.NEAREST])
     made.held[way] = BUTTERFLY
     made.usable[way] = pairs.drops
 
     way = Way.DROP_OUT
-    for rows in (made.pose, made.target, made.arrival, made.set_time):
-        rows[way] = rows[Way.OUT]
+    for table in (made.pose, made.target, made.arrival, made.set_time):
+        table[way] = table[Way.OUT]
     made.held[way] = BUTTERFLY
     made.usable[way] = pairs.drops & made.usable[Way.OUT]
 

@@ -60,8 +60,9 @@ def lowest_place(
         step = first_step
     else:
         home = (min(max(round(near[0] / STEP), lowest), highest), round(near[1] / STEP))
-        evaluate([home, *((d, 0) for d in depths[::3])])
         step = max(first_step // 2, 1)
+        near_home = _around(home, step, corners=False)
+        evaluate([home, *near_home, *((d, 0) for d in depths[::3])])
     if not known:
         evaluate([(lowest, 0)])
     best = _best(known)

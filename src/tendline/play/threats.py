@@ -43,7 +43,7 @@ def threats(
     found.extend(pass_threats(situation, parameters))
     if situation.puck_place[0] >= LEAST_OUT:
         found.extend(_carries(situation, parameters))
-        found.append(_deke(situation, parameters))
+        found.append(deke_threat(situation, parameters))
         found.extend(_drives(situation, parameters))
     found.extend(below_threats(situation, parameters))
     return tuple(one for one in found if one.option.kind in on)
@@ -106,7 +106,7 @@ def carried(time: float, speed: float, top_speed: float, acceleration: float) ->
     return speed * gather + 0.5 * acceleration * gather**2 + top_speed * (time - gather)
 
 
-def _deke(situation: Situation, parameters: PlayParameters) -> Threat:
+def deke_threat(situation: Situation, parameters: PlayParameters) -> Threat:
     """Return going round her; where it ends depends on her place, so only the chances are here."""
     model = parameters.model
     puck = situation.puck_place

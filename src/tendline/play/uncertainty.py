@@ -160,7 +160,7 @@ def _ends(
 def _moved(engine: Engine, one: Assumption, value: float) -> Engine:
     """Return the engine with one assumption moved; the threats stay as they are."""
     parameters, goaltender = one.move(engine.parameters, engine.goaltender, value)
-    return replace(engine, parameters=parameters, goaltender=goaltender, memo={})
+    return replace(engine, parameters=parameters, goaltender=goaltender)
 
 
 def _with_reaction(
