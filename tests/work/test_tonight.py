@@ -62,6 +62,8 @@ def test_at_most_two_themes_are_trained_beside_the_stage(made):
     assert 1 <= len(corrective) <= 2
     assert made.stage == "skills"
     assert [one.name for one in corrective] == ["being set", "rebound"]
+    assert all("chance" in one.sure for one in corrective)
+    assert not any(one.sure.endswith(".") or one.sure[0].isupper() for one in corrective)
 
 
 def test_the_sheet_keeps_the_rules_and_fills_the_evening(made):

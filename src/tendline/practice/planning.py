@@ -86,7 +86,7 @@ def _sheet(
         )
         for one in team
     )
-    places = deal(groups, start=[0.0] * count, rules=rules, solver=engine) if team else ()
+    places = deal(groups, start=[0.0] * count, solver=engine) if team else ()
     return assemble(
         request, menu, block=block, team=team, groups=groups, places=places, rules=rules,
         is_proven_best=choice.status is Status.BEST,

@@ -18,8 +18,7 @@ from tendline.practice.types import DrillFacts, Space
 
 _MOST_SHARING = 3
 _TASK_PENALTY = 1000
-_EQUAL_PENALTY = 100
-_NEARLY_EQUAL_PENALTY = 10
+_SHOT_PENALTY = 10
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,14 +61,13 @@ def deal(
     segments: Sequence[tuple[Group, ...]],
     *,
     start: Sequence[float],
-    rules: PracticeRules,
     solver: Solver,
 ) -> tuple[tuple[int, ...], ...]:
     """Return, for each segment, the group number of each goaltender.
 
-    ``start`` holds the shots each goaltender already has from the block. The rows ask that no
-    two goaltenders' shots differ by more than ``equal_tolerance``, and that nobody has more than
-    her share of tasks; both may be broken at a price when the numbers do not divide.
+    ``start`` holds the shots each goaltender already has from the block. Every shot by which two
+    goaltenders differ costs, and so does a task beyond somebody's share: when the numbers do not
+    divide, the least unequal deal is taken.
     """
     count = len(start)
     builder = Builder()
@@ -96,19 +94,13 @@ def deal(
         key: round(group.stint.load.shots) if (group := segments[key[0]][key[2]]).stint else 0
         for key in variable
     }
-    mean = (
-        sum(start) + sum(g.size * g.stint.load.shots for s in segments for g in s if g.stint)
-    ) / count
-    allowed = round(rules.equal_tolerance * mean)
     for one in range(count):
         for other in range(count):
             if one == other:
                 continue
             terms = [(v, shots[k]) for k, v in variable.items() if k[1] == one]
             terms += [(v, -shots[k]) for k, v in variable.items() if k[1] == other]
-            limit = allowed - round(start[one] - start[other])
-            builder.row("V14", terms, high=limit, penalty=_EQUAL_PENALTY)
-            builder.row("V14", terms, high=limit - allowed, penalty=_NEARLY_EQUAL_PENALTY)
+            builder.row("V14", terms, high=round(start[other] - start[one]), penalty=_SHOT_PENALTY)
     tasks = sum(g.size for groups in segments for g in groups if g.is_task)
     for one in range(count):
         terms = [
