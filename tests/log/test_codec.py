@@ -48,6 +48,10 @@ def test_every_kind_goes_there_and_back():
         assert event_from_dict(event_to_dict(one)) == one
 
 
+def test_nothing_said_is_the_same_as_left_out():
+    assert event_from_dict({"kind": "end", "id": "e", "elapsed": None}) == GameEnd(id="e")
+
+
 def test_defaults_are_left_out():
     assert event_to_dict(Undo(id="u", undoes="n")) == {"kind": "undo", "id": "u", "undoes": "n"}
 
@@ -76,6 +80,10 @@ def test_defaults_are_left_out():
         ({"kind": "rating", "id": "a", "shot": "b", "rating": 3}, "rated with one of three"),
         ({"kind": "note", "id": "a", "text": "x" * 5000}, "the note is too long"),
         ({"kind": "end", "id": "a", "elapsed": True}, "allowed: a number"),
+        (
+            {"kind": "rating", "id": "a", "shot": "b", "rating": 1, "with_goaltender": 1},
+            "allowed: true or false",
+        ),
     ],
 )
 def test_what_cannot_be_read_is_refused_in_words(data, words):

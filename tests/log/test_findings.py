@@ -54,6 +54,7 @@ def test_what_stands_out_is_found_with_its_counts():
     # by hand: 3.25 goals to expect, (9 + 4) / (3.25 + 4) - 1 = 0.793 of them in excess
     assert only.excess == pytest.approx(2.578, abs=0.001)
     assert only.weight is Weight.ERROR
+    assert (only.share.of, only.scored.of) == (13, 20)
     assert only.situations == (S.CLEAR_SHOT,)  # where its goals fell
     assert only.words.startswith("9 of 13 goals came while she was still moving (20 such shots")
     assert found.answer[-1].startswith("Train being set; 50 in 100 of the time stays with the st")

@@ -113,5 +113,19 @@ def test_a_record_stands_beside_what_was_to_be_expected():
     assert "NHL" in found.source
 
 
+def test_a_difference_within_two_spreads_could_be_chance():
+    shots = [
+        shot(f"{name}{i}", x=8.0, y=0.0, situation=kind,
+             result=ShotResult.GOAL if i < goals else ShotResult.SAVE)
+        for name, kind, goals in (("a", S.CLEAR_SHOT, 2), ("b", S.SCREEN, 5)) for i in range(20)
+    ]  # fmt: skip
+    clear, screen = compare(game(*shots).shots).situations
+    # by hand: 3.5 to expect of each, spread sqrt(20 * 0.175 * 0.825) = 1.7
+    assert screen.spread == pytest.approx(1.699, abs=0.001)
+    assert screen.words.endswith("as expected")
+    assert compare(game(*shots[:22]).shots).zones[0].record.goals == 4
+    assert clear.record.goals == 2
+
+
 def test_nothing_to_compare_is_no_error():
     assert compare(()).zones == ()

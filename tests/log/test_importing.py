@@ -453,3 +453,58 @@ def test_the_same_table_gives_the_same_events():
     again = import_table(table(*ordinary()), PLAIN, day=DAY)
     assert first == again
     assert RinkEnd.NEAR is games(first)[0].defended_end
+
+
+@pytest.mark.parametrize(
+    ("columns", "line", "words"),
+    [
+        ({"day": "when"}, "6,1,save,yesterday", "allowed: a date such as 2026-11-25"),
+        ({"attackers": "when"}, "6,1,save,9", "attackers is out of range; got 9"),
+        ({"target_z": "when"}, "6,1,save,8", "target_z is out of range; got 8 m"),
+    ],
+)
+def test_what_a_shot_cannot_be_is_told_with_its_line(columns, line, words):
+    mapping = ColumnMapping(name="m", columns={"x": "x", "y": "y", "result": "r", **columns})
+    with pytest.raises(ImportRefusedError) as caught:
+        import_table(read_table(f"x,y,r,when\n{line}\n6,1,save,"), mapping, day=DAY)
+    assert words in str(caught.value)
+    assert caught.value.rows[0].item == "line 2"
+
+
+def test_a_pass_and_the_goaltender_in_the_shots_own_row_are_read():
+    mapping = ColumnMapping(
+        name="m",
+        columns={
+            "x": "x", "y": "y", "result": "r", "pass_x": "px", "pass_y": "py", "since_pass": "s",
+            "goaltender_x": "gx", "goaltender_y": "gy", "day": "day",
+        },
+        minus={"goaltender_x": "dx"},
+    )  # fmt: skip
+    read = import_table(
+        read_table("x,y,r,px,py,s,gx,gy,dx,day\n6,4,save,6,-5,0.8,1.4,0.1,0.3,2026-01-02"),
+        mapping, day=DAY,
+    )  # fmt: skip
+    (game,) = games(read)
+    context = game.shots[0].context
+    assert (context.pass_x, context.pass_y, context.since_pass) == (6.0, -5.0, 0.8)
+    assert (context.goaltender_x, context.goaltender_y) == pytest.approx((1.1, 0.1))
+    assert game.day == date(2026, 1, 2)
+    assert game.shots[0].situation is ScoringSituation.EAST_WEST
+
+
+def test_a_stream_without_a_clock_says_nothing_of_the_play_before():
+    played = streamed(
+        event("soon", "A", "pass", 6, -5, completed=1),
+        event("", "A", "shot", 6, 4, outcome="saved"),
+        event("", "B", "shot", 8, 1, outcome="missed"),
+    )
+    assert played["B"].shots[0].context.pass_x is None
+
+
+def test_files_that_are_too_large_are_refused(monkeypatch):
+    monkeypatch.setattr("tendline.log.table.MOST_BYTES", 10)
+    monkeypatch.setattr("tendline.log.table.MOST_ROWS", 2)
+    with pytest.raises(InputError, match="the file is too large"):
+        text_of(b"x" * 11)
+    with pytest.raises(InputError, match="too many rows"):
+        read_table("a\n1\n2\n3")

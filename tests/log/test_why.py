@@ -10,6 +10,7 @@ from tendline.ice import rink
 from tendline.log import (
     Cause,
     Context,
+    CostSum,
     Judge,
     Readiness,
     expectation,
@@ -234,3 +235,37 @@ def test_published_rates_are_brought_to_the_engines_scale():
     found = expectation(played, costs).chances
     # the eleventh shot is like the others, so it must get the same chance as they
     assert found["t"] == pytest.approx(found["s0"], rel=1e-6)
+
+
+def split(**changes):
+    given = {
+        "shots": 50, "goals": 12, "quality": 4.0, "position": 1.0, "read": 0.0, "timing": 1.0,
+        "execution": 6.0, "spread": 2.0, "places": 50,
+    }  # fmt: skip
+    return CostSum(**{**given, **changes}).words
+
+
+def test_the_split_says_only_what_matters_and_how_far_chance_goes():
+    words = split()
+    assert "expects 6.0: 4.0 by the chances themselves, 1.0 by her place, 1.0 by not" in words
+    assert "reading another play" not in words
+    assert "6.0 more than that: the save itself, or numbers of her level" in words
+    assert "noted for" not in words
+    assert "The difference of 3.0 is no more than chance gives" in split(goals=9, execution=3.0)
+    assert "5.0 fewer than that" in split(goals=1, execution=-5.0)
+    assert "Her place was noted for 9 of these shots." in split(places=9)
+
+
+def test_a_pass_that_the_engine_cannot_read_falls_back_to_the_line(judge):
+    at_the_post = Context(readiness=Readiness.SET, pass_x=0.5, pass_y=1.0, since_pass=0.5)
+    off_the_ice = Context(readiness=Readiness.SET, pass_x=9.0, pass_y=40.0, since_pass=0.5)
+    for context in (at_the_post, off_the_ice):
+        (only,) = shots(shot("a", x=7.0, y=3.0, result=SAVE, context=context))
+        met, depth = judge.best(only, None), judge.lone_depth(7.0, 3.0)
+        assert math.hypot(met.x, met.y) == pytest.approx(depth, abs=1e-6)
+
+
+def test_a_shot_from_inside_her_has_no_answer(judge):
+    inside = Context(readiness=Readiness.SET, goaltender_x=1.0, goaltender_y=0.0)
+    found = cost(judge, shot("a", x=1.05, y=0.0, result=GOAL, context=inside))
+    assert set(found) <= {"a"}  # left out, or answered from the recommended place only

@@ -8,6 +8,8 @@ import pytest
 
 from tendline.base import NotFoundError, StoreError
 from tendline.store import back_up, backups_of, check_backup, open_store, restore
+from tendline.store.database import Database
+from tendline.store.migrate import upgrade
 from tests.store.samples import EVENING, set_up, shot
 
 
@@ -111,3 +113,44 @@ def test_a_program_that_has_the_file_open_sees_the_restored_games(played, path):
     played.games.add("g1", shot("after"))
     with open_store(path) as other:
         assert [one.id for one in other.games.events("g1")] == ["start", "a", "after"]
+
+
+def test_a_backup_that_is_damaged_inside_is_refused(played, path, tmp_path):
+    for number in range(200):
+        played.games.add("g1", shot(f"s{number}"))
+    made = back_up(played, moment=EVENING)
+    data = bytearray(made.read_bytes())
+    data[8192:12288] = b"\xff" * 4096
+    made.write_bytes(data)
+    with pytest.raises(StoreError, match="damaged"):
+        restore(made, path, moment=EVENING)
+    assert len(played.games.events("g1")) == 202
+
+
+def test_an_older_backup_is_brought_up_to_date(played, path, tmp_path):
+    old = Database(tmp_path / "old.db")
+    upgrade(old, "0001")
+    old.close()
+    restore(tmp_path / "old.db", path, moment=EVENING)
+    with open_store(path) as store:
+        assert store.games.headers() == ()
+
+
+def test_a_copy_into_a_folder_that_cannot_be_written_is_told(played, tmp_path):
+    (tmp_path / "file").write_text("in the way")
+    with pytest.raises(StoreError, match="cannot be made"):
+        back_up(played, moment=EVENING, target=tmp_path / "file" / "copy.db")
+
+
+def test_a_backup_cut_short_leaves_nothing_behind(played, monkeypatch):
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("tendline.store.backup.os.fsync", full)
+    with pytest.raises(StoreError, match=r"the copy could not be written; got .*No space left"):
+        back_up(played, moment=EVENING)
+    assert list((played.path.parent / "backups").iterdir()) == []
+
+
+def test_no_backups_yet(path):
+    assert backups_of(path) == ()

@@ -6,6 +6,7 @@ import pytest
 
 from tendline.base import InputError, LengthUnit, Level, NotFoundError, Settings
 from tendline.ice import RuleSet
+from tendline.people import GoaltenderFile
 from tendline.store import Club, Note, OwnDrill, Practice, Refusal, Team
 from tendline.store.moments import Moment
 
@@ -36,6 +37,19 @@ def test_people_are_documents_by_id(store):
     assert store.people.ids() == ("ronja",)
     with pytest.raises(NotFoundError, match="allowed: ronja"):
         store.people.get("ron")
+
+
+def test_files_are_kept_as_their_own_type(store):
+    for name in ("Ronja", "Milo"):
+        store.people.save_file(GoaltenderFile(id=name.lower(), display_name=name))
+    assert [one.display_name for one in store.people.files()] == ["Milo", "Ronja"]
+    assert store.people.file("ronja").display_name == "Ronja"
+
+
+def test_moments_may_be_missing():
+    moment = Moment()
+    assert moment.process_bind_param(None, None) is None
+    assert moment.process_result_value(None, None) is None
 
 
 def test_notes_come_back_newest_first(store):

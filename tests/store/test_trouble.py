@@ -8,7 +8,9 @@ import pytest
 
 from tendline.base import InputError, StoreError
 from tendline.store import data_folder, open_store
+from tendline.store.database import Database
 from tendline.store.failures import store_error
+from tendline.store.migrate import bring_up_to_date, upgrade
 from tests.store.samples import set_up, shot
 
 
@@ -126,6 +128,20 @@ def test_a_full_disk_is_told(path):
         with pytest.raises(StoreError, match="no room left on the disk"):
             store.games.add("g1", *big)
         assert len(store.games.events("g1")) == 2
+
+
+def test_an_old_file_that_may_only_be_read_says_what_to_do(path):
+    database = Database(path)
+    upgrade(database, "0001")
+    database.is_read_only = True
+    with pytest.raises(StoreError, match="must be brought up to date but may only be read"):
+        bring_up_to_date(database)
+    database.close()
+
+
+def test_a_file_that_is_a_folder_cannot_be_opened(tmp_path):
+    with pytest.raises(StoreError, match="cannot be opened"):
+        open_store(tmp_path)
 
 
 def test_what_the_database_cannot_name_is_still_one_clear_error(path):

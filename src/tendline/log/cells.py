@@ -99,11 +99,11 @@ class Cells:
         except ValueError:
             raise self.fault(name, allowed="yes or no, 1 or 0") from None
 
-    def day(self, default: date) -> date:
-        """Return the row's day."""
+    def day(self) -> date | None:
+        """Return the row's day, None if the file does not say."""
         cell = self.text("day")
         if not cell:
-            return default
+            return None
         try:
             return date.fromisoformat(cell[:10])
         except ValueError:

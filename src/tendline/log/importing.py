@@ -150,7 +150,7 @@ class _Shot:
     goaltender: str
     x: float
     y: float
-    cells: Cells
+    day: date | None
     elapsed: float | None
     event: ShotTaken
 
@@ -210,7 +210,7 @@ def _shot(cells: Cells, before: Before, teams: Mapping[str, tuple[str, ...]]) ->
         elapsed=elapsed, context=context,
     )  # fmt: skip
     return _Shot(
-        Raw(cells.row.line, x, y, period), game, team, defending, goaltender, px, py, cells,
+        Raw(cells.row.line, x, y, period), game, team, defending, goaltender, px, py, cells.day(),
         elapsed, event,
     )  # fmt: skip
 
@@ -261,7 +261,7 @@ def _game(
     named = _Namer()
     set_up = GameSetUp(
         id="x",
-        day=group[0].cells.day(day),
+        day=group[0].day or day,
         team=team,
         opponent=group[0].team or "unknown",
         goaltender=person(starter),
