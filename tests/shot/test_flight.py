@@ -126,6 +126,12 @@ def test_the_blade_is_on_the_hand_the_shooter_holds_it() -> None:
     )
 
 
+def test_the_blade_of_a_shooter_at_an_angle() -> None:
+    # by hand: at (3, 4) he looks along (-0.6, -0.8), his left is (0.8, -0.6)
+    point = release_point(3.0, 4.0, hand=Side.LEFT)
+    np.testing.assert_allclose(point, [3 - 0.3 + 0.48, 4 - 0.4 - 0.36, 0.0127])
+
+
 def test_release_points_mirror_with_the_hand() -> None:
     one = release_point(6.0, 2.0, hand=Side.LEFT)
     other = release_point(6.0, -2.0, hand=Side.RIGHT)

@@ -1,5 +1,6 @@
 """Ordinary play, tips and rebounds: what must hold whatever the numbers, and published totals."""
 
+import dataclasses
 import math
 
 import numpy as np
@@ -27,6 +28,7 @@ MEN = shot_parameters(Level.MEN_ELITE)
 HER = usual_build(Level.MEN_ELITE)
 ICE = 0.0127
 DROP = 0.284
+PLAY = built(OrdinaryPlay)
 
 
 def test_far_shots_cost_less_but_never_nothing() -> None:
@@ -43,6 +45,30 @@ def test_being_met_off_the_spot_costs_more_than_being_set() -> None:
     assert (found.off_spot_chance > found.set_chance).all()
     assert (found.chance >= found.set_chance).all()
     assert ((found.off_spot_share > 0.0) & (found.off_spot_share < 0.6)).all()
+
+
+def test_set_chances_are_the_mean_of_both_sides_in_the_better_stance() -> None:
+    # by hand from single questions: on the line, at the ordinary depth, from left and right
+    play = dataclasses.replace(PLAY, off_line=0.0)
+    x, y = 6.0, 3.0
+    away, angle = math.hypot(x, y), math.atan2(y, x)
+    depth = float(play.depth_at(np.array([away]), np.array([angle]))[0])
+    speed = float(play.speed_at(np.array([away]), puck_speed(Level.MEN_ELITE))[0])
+    sides = []
+    for sign in (1.0, -1.0):
+        up, down = (
+            body.posed(
+                HER,
+                Pose(depth * math.cos(angle), sign * depth * math.sin(angle), sign * angle, one),
+            )
+            for one in (Stance.READY, Stance.BUTTERFLY)
+        )
+        puck = [x, sign * y, ICE]
+        standing = goal_chance(puck, up, GRID, MEN, speed=speed, others=((down, DROP),))
+        kneeling = goal_chance(puck, down, GRID, MEN, speed=speed)
+        sides.append(min(standing.chance_on_goal, kneeling.chance_on_goal))
+    found = ordinary_chance([x], [y], play=play, grid=GRID)
+    assert found.set_chance[0] == pytest.approx(np.mean(sides), abs=2e-4)
 
 
 def test_both_sides_of_the_ice_count_alike() -> None:
@@ -81,15 +107,15 @@ def test_a_tip_near_the_net_costs_more_than_the_point_shot() -> None:
     found = tipped_chance([17.0, 2.0, ICE], [3.0, 0.3, 0.3], her, GRID, MEN, **words)
     assert found.tipped.chance > 2 * found.direct.chance
     assert found.direct.chance < found.chance < found.tipped.chance
+    loose = dataclasses.replace(MEN, aim_error=2.0 * MEN.aim_error, aim_looks=1.0)
+    slower = {**words, "speed": 30.0 * 0.75}
+    assert found.tipped.chance == goal_chance([3.0, 0.3, 0.3], her, GRID, loose, **slower).chance
     direct = goal_chance([17.0, 2.0, ICE], her, GRID, MEN, **words)
     assert found.direct.chance == direct.chance
     never = tipped_chance([17.0, 2.0, ICE], [3.0, 0.3, 0.3], her, GRID, MEN, share=0.0, **words)
     assert never.chance == direct.chance
     with pytest.raises(InputError, match="share of shots touched"):
         tipped_chance([17.0, 2.0, ICE], [3.0, 0.3, 0.3], her, GRID, MEN, share=1.2, **words)
-
-
-PLAY = built(OrdinaryPlay)
 
 
 def struck(distance: float, angle: float = 0.3, settings: Settings = DEFAULT_SETTINGS) -> Rebounds:

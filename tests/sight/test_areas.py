@@ -64,6 +64,15 @@ def test_the_five_hole_lies_low_and_in_her_middle() -> None:
 
 
 @pytest.mark.parametrize("hand", list(Side))
+def test_under_an_arm_lies_between_that_arm_and_the_body(hand: Side) -> None:
+    areas = by_name(open_areas(PUCK, on_line(PUCK, Stance.READY, hand), GOAL))
+    sign = 1 if hand is Side.LEFT else -1
+    for name, side in (("under the catching arm", sign), ("under the blocker arm", -sign)):
+        assert areas[name].share > 0.002
+        assert all(0.1 < y * side < 0.8 for ring in areas[name].rings for y, _ in ring)
+
+
+@pytest.mark.parametrize("hand", list(Side))
 def test_the_catching_side_is_the_side_of_the_glove(hand: Side) -> None:
     area = by_name(open_areas(PUCK, on_line(PUCK, Stance.READY, hand), GOAL))["high catching side"]
     sign = 1 if hand is Side.LEFT else -1

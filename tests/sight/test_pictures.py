@@ -70,6 +70,9 @@ def test_a_skater_on_the_line_hides_the_puck_and_is_named() -> None:
 
 def test_a_skater_behind_the_puck_hides_nothing() -> None:
     assert goaltender_eye(EYE, PUCK, {"D1": at(11.0, 0.0)}).hidden_share == 0.0
+    # by hand: the line of sight goes on 0.3 m below the ice two metres behind the puck
+    sunk = body.Capsules.of([[11.0, -0.5, -0.3]], [[11.0, 0.5, -0.3]], [0.2], [0])
+    assert goaltender_eye(EYE, PUCK, {"sunk": sunk}).hidden_share == 0.0
 
 
 def test_half_the_puck_is_hidden_when_an_edge_runs_through_it() -> None:
