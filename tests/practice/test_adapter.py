@@ -154,3 +154,10 @@ def test_post_play_is_a_move_to_leave_out():
     from tendline.drill.vocabulary import Theme
 
     assert "post play" in static_facts(L01.with_changes(themes=(Theme.POST_PLAY,)), SHEET).moves
+
+
+def test_nets_listed_as_equipment_must_be_there():
+    three = L01.with_changes(equipment=("10 pucks", "3 nets"))
+    assert static_facts(three, SHEET).nets_low == 3
+    assert static_facts(three, SHEET).nets_high == 3
+    assert static_facts(L01, SHEET).nets_low == 1

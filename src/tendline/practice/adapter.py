@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -59,6 +60,7 @@ _RUN_WORDS: dict[str, str] = {
     MoveKind.FULL_RECOVERY: "getting up",
     MoveKind.T_PUSH: "long pushes",
 }
+_LISTED_NETS = re.compile(r"(\d+) (?:small |full )?nets?\b")
 _NOT_ON_A_SHEET = frozenset({DrillKind.TEMPLATE, DrillKind.ROUTINE})
 SPECIAL_EVENINGS = frozenset({Family.SLEDGE, Family.OUTDOOR, Family.ALONE})
 """Families that only stand on a sheet when the coach asks for them."""
@@ -136,7 +138,7 @@ def static_facts(drill: Drill, rink: Rink) -> DrillFacts:
         people=max(needed, drill.skaters.low + drill.helpers.low),
         area=ground_of(drill, rink),
         needs_net=drill.nets > 0,
-        nets_low=max(1, drill.nets),
+        nets_low=_nets_needed(drill),
         nets_high=_nets(drill),
         themes=tuple(one.value for one in drill.themes),
         situations=drill.situations,
@@ -251,10 +253,16 @@ def _order(drill: Drill) -> Order:
     return Order.STOPS if order is Order.MOVEMENT and stops else order
 
 
+def _nets_needed(drill: Drill) -> int:
+    """Return how many nets must stand on the ice: those of the play, or of the equipment."""
+    listed = [int(found[1]) for one in drill.equipment if (found := _LISTED_NETS.match(one))]
+    return max(1, drill.nets, *listed)
+
+
 def _nets(drill: Drill) -> int:
     """Return how many nets the drill can use: its own, or both ends when it takes half the ice."""
     halves = (IceUse.END_ZONE, IceUse.HALF_ICE, IceUse.CROSS_ICE)
-    return max(1, drill.nets, 2 if _is_for_team(drill) and drill.ice.use in halves else 1)
+    return max(_nets_needed(drill), 2 if _is_for_team(drill) and drill.ice.use in halves else 1)
 
 
 def _is_for_team(drill: Drill) -> bool:
