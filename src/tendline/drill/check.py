@@ -72,7 +72,7 @@ def verdict(run: Run, findings: tuple[Finding, ...]) -> str:
     if not run.load.shots:
         numbers = f"no shots, {run.load.hard_stops:.0f} hard stops a repetition"
     if broken:
-        first = broken[0]
+        first = next((one for one in broken if one.rule == "V1"), broken[0])
         start = f"{numbers}. {first.text[0].upper()}{first.text[1:]}"
         more = f", and breaks {', '.join(ids)} in all" if len(ids) > 1 else f" ({first.rule})"
         kept = ", ".join(one for one in CHECKED if one not in ids)

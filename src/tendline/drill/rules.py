@@ -59,7 +59,7 @@ TURN_LIMIT = assumed(
     source="USA Hockey affiliate goaltending sheet: turns of 30 to 45 s in puck handling",
 )  # fmt: skip
 REST_PER_WORK = assumed(
-    "drill.rest_per_work", "Rest for every second of work, at least", 2.0, "ratio",
+    "drill.rest_per_work", "Rest for every second of work, at least", 2.0, "s",
     low=0.0, high=8.0, kind=_CP,
 )  # fmt: skip
 YOUNG_MINUTES = assumed(
