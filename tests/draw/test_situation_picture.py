@@ -8,10 +8,11 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+from shapely import Polygon
 
 from tendline import ice
 from tendline.base import LengthUnit, Level, ShotType, Side
-from tendline.body import Pose, build_goaltender, posed
+from tendline.body import Pose, Stance, build_goaltender, posed
 from tendline.draw import (
     DARK,
     MapShows,
@@ -29,7 +30,9 @@ from tendline.draw import (
     zone_window,
 )
 from tendline.draw.chart import nice_step, tick_words
-from tendline.draw.puck_eye import camera_at
+from tendline.draw.figure import View, camera_for, figure_shapes
+from tendline.draw.from_above import pieces_above, placed
+from tendline.draw.puck_eye import camera_at, inside_rings
 from tendline.draw.situation_picture import body_place, place_words
 from tendline.play import Attacker, DepthMap
 from tendline.shot import puck_speed, shot_parameters
@@ -252,3 +255,26 @@ def test_a_map_has_a_figure_for_every_place_with_an_answer() -> None:
         x=found.x, y=found.y, depth=depth * np.nan, offset=depth, loss=depth, worst=found.worst
     )
     assert "No place" in zone_map_svg(empty, read.situation)
+
+
+def test_points_inside_rings_with_a_hole() -> None:
+    square = [(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0)]
+    hole = [(1.0, 1.0), (3.0, 1.0), (3.0, 3.0), (1.0, 3.0)]
+    x, y = np.array([0.5, 2.0, 3.5, 5.0]), np.array([0.5, 2.0, 2.0, 2.0])
+    # by hand
+    assert inside_rings([square, hole], x, y).tolist() == [True, False, True, False]
+
+
+@pytest.mark.parametrize("facing", [0.0, 0.7, -2.1])
+def test_the_figure_from_above_is_the_placed_body(facing: float) -> None:
+    build = build_goaltender(1.65)
+    pose = Pose(1.4, -0.6, facing, Stance.BUTTERFLY)
+    cached = [
+        [placed(ring, pose) for ring in rings] for _, rings in pieces_above(build, pose.stance)
+    ]
+    direct = figure_shapes(posed(build, pose), camera_for(View.ABOVE))
+    for one, other in zip(cached, direct, strict=True):
+        for ring, expected in zip(one, other.rings, strict=True):
+            drawn, wanted = Polygon(ring), Polygon(expected)
+            # hulls of the same spheres, sampled at other angles
+            assert drawn.symmetric_difference(wanted).area < 0.03 * wanted.area

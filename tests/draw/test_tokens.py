@@ -67,6 +67,8 @@ def test_style_sheet_names_every_token_and_no_other_host() -> None:
         assert f"--size-{name}:" in css
     for i in range(1, 7):
         assert f"--space-{i}:" in css
+    for name in ("--font", "--target", "--target-gap"):
+        assert css.count(f"{name}:") == 1
     for paint in Paint:
         assert css.count(f"--{paint.value}:") == 3
         assert f".tl-fill-{paint.value}{{" in css

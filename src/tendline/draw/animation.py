@@ -9,16 +9,16 @@ from functools import cache, cached_property
 from typing import TYPE_CHECKING
 
 from tendline.base import InputError
-from tendline.body import Build, Pose, capsules
+from tendline.body import Build, Pose
 from tendline.draw.drill_picture import drill_window
 from tendline.draw.drill_scene import scene_of
-from tendline.draw.figure import View, camera_for, figure_shapes
 from tendline.draw.fontfiles import truetype_paths
+from tendline.draw.from_above import figure_paint, pieces_above
 from tendline.draw.ice_picture import IcePicture, Window
 from tendline.draw.moments import Moment
 from tendline.draw.notation import Pen
 from tendline.draw.raster import svg_to_png
-from tendline.draw.situation_picture import FIGURE_WIDTH, figure_paint
+from tendline.draw.situation_picture import FIGURE_WIDTH
 from tendline.draw.svg import Picture, rings_data
 from tendline.draw.tokens import PAPER, Paint, Palette
 from tendline.drill.types import Drill
@@ -137,11 +137,10 @@ class Painter:
             view=(-reach, -reach, 2.0 * reach, 2.0 * reach), title="goaltender",
             palette=self.palette,
         )  # fmt: skip
-        shapes = figure_shapes(capsules(self.build, pose.stance), camera_for(View.ABOVE))
         with picture.group(transform=f"rotate({-turn}) scale({grow:.4f})"):
-            for shape in shapes:
-                fill, stroke = figure_paint(shape.part)
-                picture.path(rings_data(shape.rings), fill=fill, stroke=stroke,
+            for part, rings in pieces_above(self.build, pose.stance):
+                fill, stroke = figure_paint(part)
+                picture.path(rings_data(rings), fill=fill, stroke=stroke,
                              width=picture.px(1.3) / grow)  # fmt: skip
         if is_set:
             picture.circle((0.0, 0.0), picture.px(4.4), fill=Paint.ADVICE, stroke=Paint.SHEET,

@@ -11,18 +11,17 @@ from importlib.resources import files
 from typing import Any
 
 from tendline.base import InputError
-from tendline.body import Build, Stance, capsules
+from tendline.body import Build, Stance
 from tendline.draw.animation import figure_growth, shown_puck
 from tendline.draw.card_pdf import CAUTIONS, facts_words
 from tendline.draw.drill_picture import drill_svg, drill_window
 from tendline.draw.drill_scene import scene_of
-from tendline.draw.figure import View, camera_for, figure_shapes
 from tendline.draw.fontfiles import font_files
+from tendline.draw.from_above import figure_paint, pieces_above
 from tendline.draw.ice_picture import IcePicture
 from tendline.draw.moments import Moment
 from tendline.draw.notation import Pen
 from tendline.draw.pdf import sentence
-from tendline.draw.situation_picture import figure_paint
 from tendline.draw.svg import escape, rings_data
 from tendline.draw.tokens import Paint, css_tokens
 from tendline.drill.types import Drill
@@ -165,9 +164,9 @@ def _figure(picture: IcePicture, build: Build, stance: Stance, *, shown: bool) -
     ):
         grow = figure_growth(picture.width / picture.window.across)
         with picture.group(transform=f"scale({grow:.3f})"):
-            for shape in figure_shapes(capsules(build, stance), camera_for(View.ABOVE)):
-                fill, stroke = figure_paint(shape.part)
-                picture.path(rings_data(shape.rings), fill=fill, stroke=stroke,
+            for part, rings in pieces_above(build, stance):
+                fill, stroke = figure_paint(part)
+                picture.path(rings_data(rings), fill=fill, stroke=stroke,
                              width=picture.px(1.3) / grow)  # fmt: skip
         picture.circle((0.0, 0.0), picture.px(4.0), fill=Paint.ADVICE, stroke=Paint.SHEET,
                        width=picture.px(1.4))  # fmt: skip

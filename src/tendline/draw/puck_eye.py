@@ -58,28 +58,28 @@ def openings_of(
     place = np.array([puck[0], puck[1], PUCK_HEIGHT])
     grid = mouth_grid(goal)
     chance = goal_chance(place, body, grid, parameters, speed=speed).by_target
+    across, up = np.meshgrid(grid.y, grid.z)
     found = []
     for area in open_areas(place, body, goal):
-        inside = [
-            float(chance[row, column])
-            for row, z in enumerate(grid.z)
-            for column, y in enumerate(grid.y)
-            if _inside(area.rings, float(y), float(z))
-        ]
-        danger = float(np.mean(inside)) if inside else float(np.max(chance))
+        inside = inside_rings(area.rings, across, up)
+        danger = float(chance[inside].mean()) if inside.any() else float(chance.max())
         found.append(Opening(area=area, danger=danger))
     return tuple(found)
 
 
-def _inside(rings: Sequence[Sequence[Point]], x: float, y: float) -> bool:
-    crossings = 0
+def inside_rings(
+    rings: Sequence[Sequence[Point]], x: NDArray[np.float64], y: NDArray[np.float64]
+) -> NDArray[np.bool_]:
+    """Return which points lie inside closed rings by the even-odd rule, in the shape of ``x``."""
+    inside = np.zeros(np.shape(x), bool)
     for ring in rings:
-        x0, y0 = ring[-1]
-        for x1, y1 in ring:
-            if (y0 <= y) != (y1 <= y) and x < x0 + (y - y0) * (x1 - x0) / (y1 - y0):
-                crossings += 1
-            x0, y0 = x1, y1
-    return crossings % 2 == 1
+        corners = np.asarray(ring, float)
+        for (x0, y0), (x1, y1) in zip(np.roll(corners, 1, axis=0), corners, strict=True):
+            if y0 == y1:
+                continue
+            crossed = ((y0 <= y) != (y1 <= y)) & (x < x0 + (y - y0) * (x1 - x0) / (y1 - y0))
+            inside ^= crossed
+    return inside
 
 
 def camera_at(puck: tuple[float, float]) -> Camera:

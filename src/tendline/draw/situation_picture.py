@@ -9,10 +9,10 @@ from __future__ import annotations
 import math
 
 from tendline.base import LengthUnit, Side, show_length
-from tendline.body import Part, Pose, posed
+from tendline.body import Part, Pose
 from tendline.draw.drill_scene import StrokeKind
-from tendline.draw.figure import View, camera_for, figure_shapes
 from tendline.draw.fontfiles import text_width
+from tendline.draw.from_above import figure_paint, pieces_above, placed, silhouette_above
 from tendline.draw.ice_picture import IcePicture, Window, window_for
 from tendline.draw.labels import Box, Placer, around
 from tendline.draw.notation import Pen
@@ -45,22 +45,6 @@ RANKS_DRAWN = 3
 
 DEKE_SHOWN = 2.5
 """Only the last part of the way round her is drawn [m]."""
-
-_LIMB_PAINT = {
-    Part.CHEST: Paint.ADVICE,
-    Part.PANTS: Paint.ADVICE,
-    Part.CATCHING_ARM: Paint.ADVICE,
-    Part.BLOCKER_ARM: Paint.ADVICE,
-    Part.MASK: Paint.SHEET,
-    Part.SHAFT: Paint.SHEET,
-    Part.BLADE: Paint.SHEET,
-}
-
-
-def figure_paint(part: Part) -> tuple[Paint, Paint]:
-    """Return fill and outline of a piece of her gear as seen from above."""
-    fill = _LIMB_PAINT.get(part, Paint.SHEET)
-    return fill, Paint.SHEET if fill is Paint.ADVICE else Paint.INK
 
 
 def situation_window(read: Read) -> Window:
@@ -251,23 +235,15 @@ class _Situation:
 
     def _shapes(self, pose: Pose) -> list[tuple[Part, list[list[Point]]]]:
         """Return the pieces of her gear from above, grown about her place where that is small."""
-        body = posed(self.read.goaltender.build, pose)
-        x0, y0 = self.picture.at(pose.x, pose.y)
-        k = self.growth
+        build = self.read.goaltender.build
         return [
-            (shape.part, [[(x0 + k * (x - x0), y0 + k * (y - y0)) for x, y in ring]
-                          for ring in shape.rings])
-            for shape in figure_shapes(body, camera_for(View.ABOVE))
-        ]  # fmt: skip
+            (part, [placed(ring, pose, growth=self.growth) for ring in rings])
+            for part, rings in pieces_above(build, pose.stance)
+        ]
 
     def _silhouette(self, pose: Pose) -> list[list[Point]]:
-        from shapely import Polygon
-        from shapely.ops import unary_union
-
-        rings = [ring for _, rings in self._shapes(pose) for ring in rings if len(ring) >= 4]
-        joined = unary_union([Polygon(ring).buffer(0.02) for ring in rings]).simplify(0.012)
-        parts = getattr(joined, "geoms", [joined])
-        return [[(float(x), float(y)) for x, y in part.exterior.coords] for part in parts]
+        rings = silhouette_above(self.read.goaltender.build, pose.stance)
+        return [placed(ring, pose, growth=self.growth) for ring in rings]
 
     def _her(self) -> None:
         spot = self.read.spot

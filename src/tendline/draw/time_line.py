@@ -54,7 +54,7 @@ def time_line_svg(
     last = max(max(one.release_time, one.reply.set_time) for one in shown)
     reach = math.ceil(last * 10.0 + 0.5) / 10.0
     rows = _Rows(picture, left=widest([short_words(one.option) for one in shown]) + 16.0,
-                 right=width - 66.0, reach=reach, top=34.0)  # fmt: skip
+                 right=width - 74.0, reach=reach, top=34.0)  # fmt: skip
     rows.rule(len(shown))
     for index, one in enumerate(shown):
         rows.row(index, one)
@@ -172,8 +172,9 @@ class _Rows:
         self.picture.line((x, middle - BAR), (x, middle + BAR), paint=Paint.INK, width=2.6,
                           classes="tl-release")  # fmt: skip
         self.picture.circle((x, middle + BAR), 4.6, fill=Paint.INK, classes="tl-puck")
-        digits = 1 if abs(one.set_margin) >= 0.05 else 2
-        words = f"{one.set_margin:+.{digits}f} s".replace("-", "−")
+        words = f"{one.set_margin:+.1f} s".replace("-", "−")
+        if abs(one.set_margin) < 0.05:
+            words = "just late" if one.set_margin < -0.005 else "in time"
         after = max(x, self.at(min(one.reply.set_time, self.reach)))
         moves = [self.at(step.finish) for step in one.reply.chain.steps]
         self.picture.text(
