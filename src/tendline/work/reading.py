@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from tendline.base import DEFAULT_SETTINGS, InputError, Level, Settings, Side
 from tendline.ice import RuleSet, rink
 from tendline.play import (
     Attacker,
     Defender,
+    DepthMap,
     Goaltender,
     Read,
     Situation,
+    depth_map,
     play_parameters,
     read,
 )
@@ -59,6 +62,17 @@ def ask(question: Question, *, detail: bool = True, warm: Read | None = None) ->
     """Return where to stand and why; ``detail=False`` leaves out what dragging cannot wait for."""
     parameters = play_parameters(question.level, settings=question.settings)
     return read(question.situation, question.goaltender, parameters, warm=warm, detail=detail)
+
+
+MAP_STEP = 1.5
+"""Spacing of the zone's map [m]: about 230 places, a few seconds."""
+
+
+@lru_cache(maxsize=8)
+def zone_map(question: Question) -> DepthMap:
+    """Return the answer for the carrier at every place of the zone, everyone else as he is."""
+    parameters = play_parameters(question.level, settings=question.settings)
+    return depth_map(question.situation, question.goaltender, parameters, step=MAP_STEP)
 
 
 def with_even_numbers(question: Question) -> Question:

@@ -44,6 +44,7 @@ class ReadPage:
     sentences: tuple[str, ...]
     ice: str
     puck_eye: str
+    her_eye: str
     curve: str
     time_line: str
     band: str
@@ -72,3 +73,12 @@ def question_of(form: ReadForm) -> Question:
 
 def _attacker(one: Person) -> Attacker:
     return Attacker(name=one.name, x=one.x, y=one.y, hand=one.hand)
+
+
+@dataclass(frozen=True, slots=True)
+class MapPage:
+    """The zone, a figure for every place of the puck."""
+
+    state: str
+    depth: str
+    threat: str

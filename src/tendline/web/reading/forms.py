@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TypeVar
 
-from tendline.base import InputError, Level, Side, unknown_name
+from tendline.base import InputError, LengthUnit, Level, Side, unknown_name
 from tendline.ice import RuleSet
 
 NEAR_X = 16.0
@@ -65,6 +65,7 @@ class ReadForm:
     rule_set: RuleSet = RuleSet.NHL
     goaltender: str = ""
     asked_view: View | None = None
+    unit: LengthUnit = LengthUnit.METRES
     changed: tuple[tuple[str, float], ...] = ()
 
     @property
@@ -88,6 +89,7 @@ class ReadForm:
             ("hand", self.catching_hand.value),
             ("rink", self.rule_set.value),
             ("view", self.view.value),
+            ("unit", self.unit.value),
             *who,
             *settings,
         )
@@ -131,12 +133,14 @@ DEFAULT_FORM = ReadForm(
 )
 
 
-def read_form(query: Iterable[tuple[str, str]]) -> ReadForm:
+def read_form(query: Iterable[tuple[str, str]], unit: LengthUnit = LengthUnit.METRES) -> ReadForm:
     """Return the form that an address asks for; anything left out keeps its default.
+
+    ``unit`` is the club's, in force unless the address names one.
 
     Raises :class:`InputError` naming the part of the address that cannot be read.
     """
-    form = DEFAULT_FORM
+    form = replace(DEFAULT_FORM, unit=unit)
     people: list[Person] = []
     changed: dict[str, float] = {}
     for name, value in query:
@@ -150,6 +154,8 @@ def read_form(query: Iterable[tuple[str, str]]) -> ReadForm:
             form = replace(form, rule_set=_one_of(RuleSet, "rink", value))
         elif name == "view":
             form = replace(form, asked_view=_one_of(View, "view", value))
+        elif name == "unit":
+            form = replace(form, unit=_one_of(LengthUnit, "unit", value))
         elif name == "stature":
             form = replace(form, stature=_number(name, value))
         elif name == "goaltender":
@@ -182,7 +188,7 @@ def _number(name: str, value: str) -> float:
         raise InputError("a number is needed", came=f"'{value}'", item=name) from None
 
 
-T = TypeVar("T", Level, Side, RuleSet, View)
+T = TypeVar("T", Level, Side, RuleSet, View, LengthUnit)
 
 
 def _one_of(kind: type[T], label: str, value: str) -> T:

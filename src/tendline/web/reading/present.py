@@ -6,13 +6,14 @@ from tendline.base import LengthUnit, show_length
 from tendline.draw import (
     Window,
     depth_curve_svg,
+    read_goaltender_eye_svg,
     read_puck_eye_svg,
     situation_svg,
     time_line_svg,
     zone_window,
 )
 from tendline.ice import Rink, rink
-from tendline.play import OptionAnswer, Read, Sensitivity
+from tendline.play import OptionAnswer, Read, Sensitivity, answer_words
 from tendline.web.reading.context import Assumption, OptionRow, ReadPage
 from tendline.web.reading.forms import NEAR_X, NEAR_Y, ReadForm, View
 from tendline.web.shell.urls import with_query
@@ -23,11 +24,12 @@ ICE_WIDTH, SIDE_WIDTH, EYE_WIDTH = 470.0, 380.0, 520.0
 NEAR = Window(x_low=-2.6, x_high=NEAR_X, y_low=-NEAR_Y, y_high=NEAR_Y)
 
 
-def present(form: ReadForm, read: Read, *, unit: LengthUnit = LengthUnit.METRES) -> ReadPage:
+def present(form: ReadForm, read: Read) -> ReadPage:
     """Return the page for an answer."""
     the_rink = rink(form.rule_set)
     window = window_of(form, the_rink)
-    first, *rest = read.answer
+    unit = form.unit
+    first, *rest = answer_words(read, unit)
     return ReadPage(
         state=with_query("", form.pairs).removeprefix("?"),
         other_view=with_query("", form.turned().pairs).removeprefix("?"),
@@ -36,8 +38,9 @@ def present(form: ReadForm, read: Read, *, unit: LengthUnit = LengthUnit.METRES)
         sentences=tuple(rest),
         ice=situation_svg(read, window=window, interactive=True, unit=unit, width=ICE_WIDTH),
         puck_eye=read_puck_eye_svg(read, width=EYE_WIDTH),
+        her_eye=read_goaltender_eye_svg(read, width=ICE_WIDTH),
         curve=depth_curve_svg(read, unit=unit, width=SIDE_WIDTH),
-        time_line=time_line_svg(read, width=SIDE_WIDTH),
+        time_line=time_line_svg(read, width=ICE_WIDTH),
         band=_band(read, unit),
         options=tuple(_option(one) for one in read.options),
         reasons=tuple((one.text, one.keys[0] if one.keys else "") for one in read.reasons),

@@ -7,14 +7,17 @@ from dataclasses import dataclass
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
 
-from tendline.web.reading.context import ReadPage, question_of
-from tendline.web.reading.forms import read_form
+from tendline.draw import MapShows, play_handout_pdf, zone_map_svg
+from tendline.store import Store
+from tendline.web.reading.context import MapPage, ReadPage, question_of
+from tendline.web.reading.forms import ReadForm, read_form
 from tendline.web.reading.present import present
 from tendline.web.shell.render import data, environment, page
-from tendline.work.reading import ask, with_even_numbers
+from tendline.web.shell.urls import with_query
+from tendline.work.reading import ask, with_even_numbers, zone_map
 
 router = APIRouter()
-PARTS = ("parts", "pictures", "table")
+PARTS = ("parts", "under", "pictures", "table")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,24 +29,29 @@ class BesidePage:
     state: str
 
 
+def _form(request: Request) -> ReadForm:
+    store: Store = request.app.state.store
+    return read_form(request.query_params.multi_items(), store.club.get().unit)
+
+
 @router.get("/read")
 def read_page(request: Request) -> HTMLResponse:
     """Return the page; everything it shows follows from the address."""
-    form = read_form(request.query_params.multi_items())
+    form = _form(request)
     return page("reading/page.html", present(form, ask(question_of(form))))
 
 
 @router.get("/read.json")
 def read_data(request: Request) -> Response:
     """Return the answer as data."""
-    form = read_form(request.query_params.multi_items())
+    form = _form(request)
     return data(ask(question_of(form)))
 
 
 @router.get("/read/answer")
 def read_answer(request: Request) -> HTMLResponse:
     """Return the parts of the page that follow the finger."""
-    form = read_form(request.query_params.multi_items())
+    form = _form(request)
     shown = present(form, ask(question_of(form), detail=False))
     template = environment().get_template("reading/page.html")
     context = template.new_context({"page": shown})
@@ -63,15 +71,27 @@ def read_beside(request: Request) -> HTMLResponse:
 @router.get("/read/handout.pdf")
 def read_handout(request: Request) -> Response:
     """Return the two situations as a page to print in black and white."""
-    from tendline.draw import play_handout_pdf
-
-    form = read_form(request.query_params.multi_items())
+    form = _form(request)
     question = question_of(form)
     pdf = play_handout_pdf(ask(question), ask(with_even_numbers(question)))
     return Response(pdf, media_type="application/pdf")
 
 
+@router.get("/read/map")
+def read_map(request: Request) -> HTMLResponse:
+    """Return how far out to stand, and where the threat is, for the puck anywhere in the zone."""
+    form = _form(request)
+    question = question_of(form)
+    found = zone_map(question)
+    drawn = [
+        zone_map_svg(found, question.situation, shows=shows, unit=form.unit)
+        for shows in (MapShows.DEPTH, MapShows.THREAT)
+    ]
+    state = with_query("", form.pairs).removeprefix("?")
+    return page("reading/map.html", MapPage(state, *drawn))
+
+
 def _two(request: Request) -> tuple[ReadPage, ReadPage]:
-    form = read_form(request.query_params.multi_items())
+    form = _form(request)
     question = question_of(form)
     return present(form, ask(question)), present(form, ask(with_even_numbers(question)))
