@@ -91,6 +91,14 @@ def test_read_answers_in_words_and_numbers(place):
     assert "m out" in answer["answer"]
 
 
+def test_read_uses_a_goaltenders_own_file(place):
+    ok("goaltender", "add", "tall", "--stature", "1.95", "--catches", "right", "--level", "U15")
+    hers = ok("read", "9,4", "--who", "tall", "--json").stdout
+    same = ok("read", "9,4", "--stature", "1.95", "--catches", "right", "--level", "U15", "--json")
+    assert json.loads(hers) == json.loads(same.stdout)
+    assert "Did you mean 'tall'?" in invoke("read", "9,4", "--who", "talll").output
+
+
 def test_read_explains_a_figure(place):
     result = ok("read", "8,0", "--origin", "depth", "--json")
     assert json.loads(result.stdout)["title"] == "Depth"

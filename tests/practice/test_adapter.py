@@ -161,3 +161,5 @@ def test_nets_listed_as_equipment_must_be_there():
     assert static_facts(three, SHEET).nets_low == 3
     assert static_facts(three, SHEET).nets_high == 3
     assert static_facts(L01, SHEET).nets_low == 1
+    either = L01.with_changes(equipment=("2 nets or tyres",))
+    assert static_facts(either, SHEET).nets_low == 1

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from tendline.base import Level
+from tendline.cli.drill_files import booklet, export
 from tendline.cli.frame import (
     Command,
     Group,
@@ -313,3 +314,7 @@ def _print_card(found: Drill) -> None:
             click.echo(f"{title}: {' '.join(kept) if len(kept) == 1 else ''}".rstrip())
             for text in kept if len(kept) > 1 else ():
                 click.echo(f"- {text}")
+
+
+drill.add_command(export)
+drill.add_command(booklet)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import date
 from typing import TYPE_CHECKING
 
 import click
@@ -11,6 +13,7 @@ from tendline.cli.frame import Command, json_option, print_json, print_table, se
 
 if TYPE_CHECKING:
     from tendline.play import Read
+    from tendline.store import Store
     from tendline.work.reading import Question
 
 _LEVELS = [one.value for one in Level]
@@ -22,20 +25,26 @@ _LEVELS = [one.value for one in Level]
         'tendline read "left dot" --mate "right dot:right" --defender 5,0 --level U15',
         "tendline read 10,4:left@-5,0 --even --json",
         'tendline read "left dot" --mate "right dot" --stature 1.62 --catches right',
+        'tendline --demo read "high slot" --who ronja',
     ),
 )
 @click.argument("carrier")
 @click.option("--mate", "mates", multiple=True, help="Another attacker: a place, see below.")
+@click.option("--who", default="", help="A goaltender by id: her height, hand, level, settings.")
 @click.option("--defender", "defenders", multiple=True, help="A defender: a place.")
 @click.option(
-    "--level", type=click.Choice(_LEVELS), default=Level.U18.value, show_default=True,
-    help="Playing level: decides speeds and times.",
-)  # fmt: skip
-@click.option("--stature", type=float, default=1.70, show_default=True, help="Her height, metres.")
+    "--level",
+    type=click.Choice(_LEVELS),
+    default=None,
+    help="Playing level, decides speeds and times; hers, or U18.",
+)
+@click.option("--stature", type=float, default=None, help="Her height, metres; else 1.70.")
 @click.option(
-    "--catches", type=click.Choice([one.value for one in Side]), default=Side.LEFT.value,
-    show_default=True, help="Her catching hand.",
-)  # fmt: skip
+    "--catches",
+    type=click.Choice([one.value for one in Side]),
+    default=None,
+    help="Her catching hand; left if not known.",
+)
 @click.option("--even", is_flag=True, help="Give every attacker a defender.")
 @click.option("--origin", "figure", default="", help="Say where one figure comes from: 'depth'.")
 @json_option
@@ -45,9 +54,10 @@ def read(
     carrier: str,
     mates: tuple[str, ...],
     defenders: tuple[str, ...],
-    level: str,
-    stature: float,
-    catches: str,
+    who: str,
+    level: str | None,
+    stature: float | None,
+    catches: str | None,
     even: bool,
     figure: str,
     as_json: bool,
@@ -64,7 +74,8 @@ def read(
 
     with session_of(context).store() as store:
         club = store.club.get()
-        settings = store.choices.settings()
+        settings = store.choices.settings(who)
+        hers = _known(store, who)
     sheet = rink(club.rule_set)
     question = Question(
         attackers=tuple(
@@ -73,9 +84,9 @@ def read(
         defenders=tuple(
             defender(text, sheet, name=f"D{at}") for at, text in enumerate(defenders, 1)
         ),
-        level=Level(level),
-        stature=stature,
-        catching_hand=Side(catches),
+        level=Level(level) if level else hers.level,
+        stature=stature or hers.stature,
+        catching_hand=Side(catches) if catches else hers.catching_hand,
         rule_set=club.rule_set,
         settings=settings,
     )
@@ -89,6 +100,27 @@ def read(
         print_json(as_data(answer))
     else:
         _print(answer)
+
+
+def _known(store: Store, who: str) -> Question:
+    """Return what a goaltender's file says, in a question without people; defaults for nobody."""
+    from tendline.people import level_on, stature_on
+    from tendline.work.demo import TODAY
+    from tendline.work.goaltenders import known_file
+    from tendline.work.reading import Question
+
+    plain = Question(attackers=())
+    if not who:
+        return plain
+    day = TODAY if store.club.get().is_demo else date.today()
+    file = known_file(store, who)
+    height = stature_on(file, day)
+    return replace(
+        plain,
+        level=level_on(file, day),
+        stature=height.metres if height else plain.stature,
+        catching_hand=file.catching_hand,
+    )
 
 
 def as_data(answer: Read) -> dict[str, object]:

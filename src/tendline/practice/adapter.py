@@ -60,7 +60,7 @@ _RUN_WORDS: dict[str, str] = {
     MoveKind.FULL_RECOVERY: "getting up",
     MoveKind.T_PUSH: "long pushes",
 }
-_LISTED_NETS = re.compile(r"(\d+) (?:small |full )?nets?\b")
+_LISTED_NETS = re.compile(r"(\d+) nets?")
 _NOT_ON_A_SHEET = frozenset({DrillKind.TEMPLATE, DrillKind.ROUTINE})
 SPECIAL_EVENINGS = frozenset({Family.SLEDGE, Family.OUTDOOR, Family.ALONE})
 """Families that only stand on a sheet when the coach asks for them."""
@@ -255,7 +255,7 @@ def _order(drill: Drill) -> Order:
 
 def _nets_needed(drill: Drill) -> int:
     """Return how many nets must stand on the ice: those of the play, or of the equipment."""
-    listed = [int(found[1]) for one in drill.equipment if (found := _LISTED_NETS.match(one))]
+    listed = [int(found[1]) for one in drill.equipment if (found := _LISTED_NETS.fullmatch(one))]
     return max(1, drill.nets, *listed)
 
 

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from datetime import date
 
-from tendline.base import InputError, Level, Side
+from tendline.base import InputError, Level, Side, unknown_name
 from tendline.people import GoaltenderFile, level_on
 from tendline.store import Store, Team
 
@@ -25,6 +25,14 @@ class GoaltenderLine:
 def file_of(store: Store, person: str) -> GoaltenderFile | None:
     """Return a goaltender's file, or None where none is kept (an imported game's, say)."""
     return store.people.file(person) if person in store.people.ids() else None
+
+
+def known_file(store: Store, person: str) -> GoaltenderFile:
+    """Return a goaltender's file; raises ``NotFoundError`` with the nearest name."""
+    file = file_of(store, person)
+    if file is None:
+        raise unknown_name("goaltender", person, store.people.ids())
+    return file
 
 
 def save_goaltender(
