@@ -2,6 +2,8 @@
 
 import shutil
 import sqlite3
+import subprocess
+import sys
 from contextlib import closing
 
 import pytest
@@ -12,7 +14,7 @@ from sqlalchemy.exc import OperationalError
 
 from tendline.base import StoreError
 from tendline.store import open_store
-from tendline.store.database import Database
+from tendline.store.database import APPLICATION_ID, Database
 from tendline.store.migrate import FOLDER, HEAD, KNOWN, upgrade, version_of
 from tendline.store.tables import metadata
 from tests.store.samples import set_up, shot
@@ -67,9 +69,6 @@ def test_a_migration_that_fails_leaves_the_file_as_it_was(path, tmp_path):
 
 
 def test_opening_a_current_file_does_not_load_the_migration_tool(path):
-    import subprocess
-    import sys
-
     open_store(path).close()
     code = (
         "import sys; from pathlib import Path; from tendline.store import open_store; "
@@ -84,3 +83,30 @@ def test_the_file_waits_for_the_disk(store):
         assert connection.exec_driver_sql("PRAGMA synchronous").scalar_one() == 2  # FULL
         assert connection.exec_driver_sql("PRAGMA journal_mode").scalar_one() == "wal"
         assert connection.exec_driver_sql("PRAGMA foreign_keys").scalar_one() == 1
+
+
+OPENER = """
+import sys
+from pathlib import Path
+from tendline.store import open_store
+
+open_store(Path(sys.argv[1])).close()
+"""
+
+
+def test_programs_that_open_a_new_file_at_once_do_not_trip_over_each_other(path):
+    openers = [
+        subprocess.Popen([sys.executable, "-c", OPENER, str(path)], stderr=subprocess.PIPE)
+        for _ in range(3)
+    ]
+    for one in openers:
+        _, told = one.communicate(timeout=60)
+        assert one.returncode == 0, told.decode()
+    with open_store(path) as store:
+        assert store.games.headers() == ()
+
+
+def test_the_mark_in_the_first_tables_is_ours(store):
+    with store.database.reading() as connection:
+        mark = connection.exec_driver_sql("PRAGMA application_id").scalar_one()
+    assert mark == APPLICATION_ID

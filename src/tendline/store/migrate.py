@@ -7,7 +7,7 @@ from pathlib import Path
 from sqlalchemy import Connection, inspect, text
 
 from tendline.base import StoreError
-from tendline.store.database import APPLICATION_ID, Database
+from tendline.store.database import Database
 
 HEAD = "0002"
 """The newest migration; a test compares it with the migrations folder."""
@@ -60,5 +60,3 @@ def upgrade(database: Database, target: str = "head", folder: Path = FOLDER) -> 
     config.set_main_option("script_location", str(folder).replace("%", "%%"))
     config.attributes["database"] = database
     command.upgrade(config, target)
-    with database.writing() as connection:
-        connection.exec_driver_sql(f"PRAGMA application_id={APPLICATION_ID}")

@@ -13,6 +13,8 @@ depends_on = None
 
 DOCUMENT = sa.JSON().with_variant(postgresql.JSONB(), "postgresql")
 MOMENT = sa.DateTime(timezone=True)
+MARK = 0x74656E64
+"""'tend': marks the file as ours in the same transaction that makes its first tables."""
 KEEP = (
     "CREATE TRIGGER events_keep_on_update BEFORE UPDATE ON events "
     "WHEN NOT EXISTS (SELECT 1 FROM erasing) "
@@ -127,6 +129,7 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("person", name=op.f("pk_erasing")),
     )
     if op.get_bind().dialect.name == "sqlite":
+        op.execute(f"PRAGMA application_id={MARK}")
         for line in KEEP:
             op.execute(line)
 
