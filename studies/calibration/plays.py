@@ -33,13 +33,15 @@ DISTANCES = ((0.0, 6.0), (6.0, 11.0), (11.0, 15.0), (15.0, 25.0))
 
 @dataclass(frozen=True)
 class TrackedShots:
-    """One row per tracked shot: puck's distance, our depth and offset, hers (corrected)."""
+    """One row per tracked shot: puck's distance, our depth, offset and band, hers (corrected)."""
 
     distance: np.ndarray
     ours: np.ndarray
     theirs: np.ndarray
     our_offset: np.ndarray
     their_offset: np.ndarray
+    band_low: np.ndarray
+    band_high: np.ndarray
     left_out: int
 
 
@@ -80,7 +82,10 @@ def _one(rink: ice.Rink, row: dict[str, str]) -> tuple[float, ...] | None:
         detail=False,
     )
     away = math.hypot(x, y)
-    return (away, found.depth, math.hypot(gx, gy), found.offset, (gy * x - gx * y) / away)
+    return (
+        away, found.depth, math.hypot(gx, gy), found.offset, (gy * x - gx * y) / away,
+        found.band.low, found.band.high,
+    )  # fmt: skip
 
 
 def _people(row: dict[str, str], side: str) -> list[tuple[float, float]]:
@@ -110,6 +115,22 @@ def depth_checks(shots: TrackedShots) -> list[Check]:
                 "m",
                 source,
                 note="the sensors' leftover error is about 0.3 m",
+            )
+        )
+    for low, high in DISTANCES:
+        inside = (shots.distance >= low) & (shots.distance < high)
+        band = np.median(shots.band_low[inside]), np.median(shots.band_high[inside])
+        theirs = float(np.median(shots.theirs[inside]))
+        made.append(
+            near(
+                "depth",
+                f"nearest depth in the engine's band, puck {low:g}-{high:g} m away",
+                float(np.clip(theirs, *band)),
+                theirs,
+                0.15,
+                "m",
+                source,
+                note=f"band {band[0]:.2f} to {band[1]:.2f} m: half a goal in 100 shots or less",
             )
         )
     near_far = medians[-1][0] - medians[0][0]
