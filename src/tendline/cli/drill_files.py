@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
-from typing import TextIO
 
 import click
 
@@ -38,7 +38,7 @@ def export(context: click.Context, name: str, file: Path, paper: str, branch: st
     with session_of(context).store() as store:
         drill = find_drill(all_drills(store), name)
         kind = file.suffix.removeprefix(".").lower()
-        with click.progressbar(length=1, label=f"Drawing {drill.id}", file=_stderr()) as bar:
+        with click.progressbar(length=1, label=f"Drawing {drill.id}", file=sys.stderr) as bar:
 
             def told(done: int, total: int) -> None:
                 bar.length = total
@@ -75,13 +75,9 @@ def booklet(context: click.Context, file: Path, theme: str, paper: str) -> None:
         raise unknown_name("theme", theme, names)
     with session_of(context).store() as store:
         found = search_drills(all_drills(store), theme=Theme(theme) if theme else None)
-        with click.progressbar(length=len(found), label="Drawing cards", file=_stderr()) as bar:
+        with click.progressbar(length=len(found), label="Drawing cards", file=sys.stderr) as bar:
             content = export_booklet(
                 store, found, paper=paper, progress=lambda done, total: bar.update(done - bar.pos)
             )
     file.write_bytes(content)
     click.echo(f"{file}: {len(found)} drills, {len(content) / 1000:.0f} kB")
-
-
-def _stderr() -> TextIO:
-    return click.get_text_stream("stderr")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeVar
+from urllib.parse import urlencode
 
 from tendline.base import Level, ScoringSituation, unknown_name
 from tendline.draw import drill_svg
@@ -47,6 +48,15 @@ class Filters:
     ages: tuple[str, ...]
     families: tuple[str, ...]
 
+    @property
+    def query(self) -> str:
+        """Return the filters for an address."""
+        chosen = [
+            ("words", self.words), ("theme", self.theme), ("situation", self.situation),
+            ("age", self.age), ("family", self.family),
+        ]  # fmt: skip
+        return urlencode([pair for pair in chosen if pair[1]])
+
 
 @dataclass(frozen=True, slots=True)
 class DrillsPage:
@@ -55,6 +65,7 @@ class DrillsPage:
     rows: tuple[DrillRow, ...]
     total: int
     filters: Filters
+    query: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,16 +131,21 @@ def filters_of(query: dict[str, str]) -> Filters:
 def drills_page(store: Store, filters: Filters) -> DrillsPage:
     """Return the drills that fit the filters."""
     every = all_drills(store)
-    found = search_drills(
-        every,
+    found = fitting_drills(store, filters)
+    own = {one.id for one in store.drills.list()}
+    return DrillsPage(tuple(_row(one, own) for one in found), len(every), filters, filters.query)
+
+
+def fitting_drills(store: Store, filters: Filters) -> tuple[Drill, ...]:
+    """Return the drills that fit the filters."""
+    return search_drills(
+        all_drills(store),
         words=filters.words,
         theme=_one(Theme, "theme", filters.theme),
         situation=_one(ScoringSituation, "situation", filters.situation),
         level=_one(Level, "age", filters.age),
         family=_one(Family, "family", filters.family),
     )
-    own = {one.id for one in store.drills.list()}
-    return DrillsPage(tuple(_row(one, own) for one in found), len(every), filters)
 
 
 def _one(kind: type[E], label: str, value: str) -> E | None:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from fastapi import APIRouter, Request
-from fastapi.responses import HTMLResponse, PlainTextResponse, Response
+from fastapi.responses import HTMLResponse, Response
 
-from tendline.draw import drill_card_pdf
-from tendline.drill import Drill, format_drill
+from tendline.drill import Drill
 from tendline.store import Store
-from tendline.web.drills.context import drill_page, drills_page, filters_of
+from tendline.web.drills.context import drill_page, drills_page, filters_of, fitting_drills
 from tendline.web.shell.render import data, page
-from tendline.work.drill_report import report_of
+from tendline.work.drill_export import MEDIA_TYPES, export_booklet, export_drill
 from tendline.work.drills import all_drills, find_drill
 
 PAPERS = ("A4", "A5", "A6")
@@ -40,19 +39,29 @@ def drills_data(request: Request) -> Response:
     return data(drills_page(_store(request), filters_of(dict(request.query_params))).rows)
 
 
-@router.get("/drills/{name}.txt")
-def drill_script(request: Request, name: str) -> Response:
-    """Return a drill's script."""
-    return PlainTextResponse(format_drill(_drill(request, name)))
+@router.get("/drills/booklet.pdf")
+def booklet(request: Request, paper: str = "A5") -> Response:
+    """Return the drills that fit the filters as one PDF with contents."""
+    store = _store(request)
+    found = fitting_drills(store, filters_of(dict(request.query_params)))
+    pdf = export_booklet(store, found, paper=paper if paper in PAPERS else "A5")
+    return Response(pdf, media_type=MEDIA_TYPES["pdf"])
 
 
-@router.get("/drills/{name}/card.pdf")
-def drill_card(request: Request, name: str, paper: str = "A5") -> Response:
-    """Return a drill's card as a PDF."""
+@router.get("/drills/{name}/file.{kind}")
+def drill_file(
+    request: Request, name: str, kind: str, paper: str = "A5", branch: str = ""
+) -> Response:
+    """Return a drill as a file: card, diagram, film, page that plays offline, script."""
     drill = _drill(request, name)
-    report = report_of(_store(request), drill)
-    pdf = drill_card_pdf(drill, report.run, paper=paper if paper in PAPERS else "A5")
-    return Response(pdf, media_type="application/pdf")
+    size = paper if paper in PAPERS else "A5"
+    content = export_drill(_store(request), drill, kind, paper=size, branch=branch)
+    headers = {"Content-Disposition": f'inline; filename="{drill.id}.{kind}"'}
+    if kind == "html":
+        # The page holds its own, stricter policy: nothing may load from anywhere.
+        headers["Content-Security-Policy"] = "sandbox allow-scripts"
+        headers["Content-Disposition"] = f'attachment; filename="{drill.id}.html"'
+    return Response(content, media_type=MEDIA_TYPES[kind], headers=headers)
 
 
 @router.get("/drills/{name}")

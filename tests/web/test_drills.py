@@ -1,0 +1,49 @@
+"""Drills as pages and files: filters, cards, films, and names that stay words."""
+
+from __future__ import annotations
+
+import pytest
+from starlette.testclient import TestClient
+
+STARTS = {
+    "pdf": b"%PDF",
+    "svg": b"<svg",
+    "png": b"\x89PNG",
+    "gif": b"GIF89a",
+    "webm": b"\x1a\x45\xdf\xa3",
+    "html": b"<!doctype html>",
+    "drill": b"drill E08:",
+}  # published: first bytes of each format's specification
+
+
+@pytest.mark.parametrize("kind", STARTS)
+def test_a_drill_can_be_taken_as_a_file(app: TestClient, kind: str):
+    answer = app.get(f"/drills/E08/file.{kind}")
+    assert answer.status_code == 200
+    assert answer.content.startswith(STARTS[kind])
+
+
+def test_an_unknown_kind_or_branch_is_refused_in_words(app: TestClient):
+    assert "pdf" in app.get("/drills/E08/file.exe").text
+    assert "drive" in app.get("/drills/E08/file.gif?branch=nowhere").text
+
+
+def test_filters_narrow_the_list_and_the_booklet(app: TestClient):
+    every = app.get("/drills.json").json()
+    lateral = app.get("/drills.json?theme=lateral").json()
+    assert 0 < len(lateral) < len(every)
+    assert all("lateral" in one["themes"] for one in lateral)
+    assert app.get("/drills/booklet.pdf?theme=lateral&age=U9").content.startswith(b"%PDF")
+
+
+def test_the_page_that_plays_offline_asks_nobody(app: TestClient):
+    page = app.get("/drills/L01/file.html").text
+    assert "default-src 'none'" in page
+    assert "http://" not in page.replace("http://www.w3.org/2000/svg", "")
+    assert "https://" not in page
+
+
+def test_every_drill_shows_its_safety_lines(app: TestClient):
+    page = app.get("/drills/T10").text
+    assert "pegs" in page
+    assert "medical" in page
