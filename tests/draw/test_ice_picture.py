@@ -68,6 +68,7 @@ def test_half_ice_has_one_end_of_painted_circles_and_two_nets() -> None:
     root = parse(rink_svg(ice.rink(ice_format=IceFormat.HALF)))
     assert len(with_class(root, "tl-net")) == 2
     assert len(with_class(root, "tl-trapezoid")) == 2
+    assert len(with_class(root, "tl-circle")) == 2
     full = parse(rink_svg(ice.rink()))
     assert len(with_class(full, "tl-trapezoid")) == 4
     assert len(with_class(full, "tl-blue-line")) == 2

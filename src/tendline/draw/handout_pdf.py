@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from tendline.base import LengthUnit, show_length
 from tendline.draw.depth_curve import short_words
-from tendline.draw.ice_picture import Window, window_for
+from tendline.draw.ice_picture import ROOM, SMALLEST_ALONG, Window, window_for
 from tendline.draw.pdf import Typeset, first_that_fits, look, sentence, typeset
+from tendline.draw.puck_eye import read_puck_eye_svg
 from tendline.draw.situation_picture import shown_places, situation_svg
 from tendline.draw.tokens import PRINT
 from tendline.ice import on_angle_distance, width_to_cover
@@ -17,9 +20,14 @@ from tendline.play import OptionAnswer, OptionKind, Read, numbers_word, per_hund
 
 PX_PER_MM = 96.0 / 25.4
 MOST_ROWS = 5
+EYE_PX = 300.0
 PICTURE_MM = 89.0
-HEIGHTS_MM = (132.0, 124.0, 116.0, 108.0, 100.0, 92.0, 84.0, 70.0)
-"""Width of each picture on paper, and the heights tried, from roomy to tight [mm]."""
+"""Width of each picture of the ice on paper [mm]."""
+LAYOUTS = (
+    (124.0, 70.0), (112.0, 70.0), (100.0, 66.0), (96.0, 60.0), (90.0, 54.0), (84.0, 48.0),
+    (124.0, 0.0), (112.0, 0.0), (100.0, 0.0), (90.0, 0.0), (80.0, 0.0), (70.0, 0.0),
+)  # fmt: skip
+"""From roomy to tight: greatest height of the ice and width of the puck's eye (0: none) [mm]."""
 LEGEND = (
     "circle attacker, triangle defender, dot puck, dashed arrow pass with the time to the shot, "
     "wavy arrow carry, thin lines from the puck to the posts, thick line to the middle of the "
@@ -56,27 +64,41 @@ def render_play_handout(
     """Return the typeset handout, its pages and warnings."""
     reads = [left] if right is None else [left, right]
 
+    eyes = [_eye(one) for one in reads]
+
     def make(index: int) -> Typeset:
-        window = _shared_window(reads, aspect=PICTURE_MM / HEIGHTS_MM[index])
+        height, eye = LAYOUTS[index]
+        window = _shared_window(reads, aspect=PICTURE_MM / height)
         data = {
             "look": look(paper, size=11.0),
             "title": title,
             "sides": [
                 _side(one, name, window, unit) for one, name in zip(reads, titles, strict=False)
             ],
+            "eyes": [{**one, "width": eye} for one in eyes] if eye > 0.0 else [],
             "legend": LEGEND,
             "difference": _difference(reads, unit),
             "foot": FOOT,
         }
         return typeset("play_handout", data)
 
-    return first_that_fits(len(HEIGHTS_MM), make)[1]
+    return first_that_fits(len(LAYOUTS), make)[1]
 
 
 def _shared_window(reads: Sequence[Read], *, aspect: float) -> Window:
     """Return one window for all pictures, so that they can be compared."""
     places = [place for one in reads for place in shown_places(one)]
-    return window_for(reads[0].situation.rink, places, aspect=aspect)
+    window = window_for(reads[0].situation.rink, places, aspect=aspect)
+    needed = max(SMALLEST_ALONG, *(x + ROOM for x, _ in places))
+    return replace(window, x_high=min(window.x_high, needed))
+
+
+def _eye(read: Read) -> dict[str, str]:
+    """Return what the puck sees, with the open share in words."""
+    svg = read_puck_eye_svg(read, width=EYE_PX, palette=PRINT, labels=False)
+    found = re.search(r'aria-label="([^"]*)"', svg)
+    words = found[1] if found else ""
+    return {"svg": svg, "alt": words, "words": sentence(words)}
 
 
 def _side(read: Read, name: str, window: Window, unit: LengthUnit) -> dict[str, Any]:

@@ -97,6 +97,7 @@ def read_puck_eye_svg(
     parameters: ShotParameters | None = None,
     width: float = 640.0,
     palette: Palette = PAPER,
+    labels: bool = True,
 ) -> str:
     """Return what the puck sees of the net with her on the recommended spot."""
     situation = read.situation
@@ -105,8 +106,9 @@ def read_puck_eye_svg(
     speed = puck_speed(situation.level, ShotType.WRIST, situation.rink.settings)
     found = openings_of(situation.puck_place, body, situation.rink.goal, shot, speed=speed)
     return puck_eye_svg(
-        situation.puck_place, body, situation.rink.goal, found, width=width, palette=palette
-    )
+        situation.puck_place, body, situation.rink.goal, found, width=width, palette=palette,
+        labels=labels,
+    )  # fmt: skip
 
 
 def puck_eye_svg(
@@ -117,23 +119,25 @@ def puck_eye_svg(
     *,
     width: float = 640.0,
     palette: Palette = PAPER,
+    labels: bool = True,
 ) -> str:
     """Return the goal mouth as a puck on the ice at ``puck`` [m] sees it.
 
     ``body`` is her body, placed; ``openings`` come from :func:`openings_of`. The closer the hatch
     lines, the more dangerous the opening; labels give its share of the net. In a picture narrower
-    than 600 pixels the openings are numbered and named in a list below.
+    than 600 pixels the openings are numbered and named in a list below. Without ``labels`` only
+    the picture is drawn.
     """
     camera = camera_at(puck)
     mouth = _flat(camera, _corners(goal))
     left, right = float(mouth[:, 0].min()), float(mouth[:, 0].max())
     top, bottom = float(mouth[:, 1].min()), float(mouth[:, 1].max())
-    narrow = width < NARROW
+    narrow = width < NARROW or not labels
     room = MOUTH_SHARE * width if narrow else width - 2.0 * LABEL_COLUMN
     tall = bottom - top
     scale = min(room / (right - left), (0.6 if narrow else 0.46) * width / tall)
     high, low = top - HEAD_ROOM * tall, bottom + (0.06 if narrow else FOOT_ROOM) * tall
-    foot = ROW * len(openings) + 8.0 if narrow else 0.0
+    foot = ROW * len(openings) + 8.0 if narrow and labels else 0.0
     middle = 0.5 * (left + right)
     share = sum(one.area.share for one in openings)
     picture = Picture(
@@ -148,6 +152,8 @@ def puck_eye_svg(
     tips = _draw(picture, camera, body, goal, openings, at)
     ground = at((0.0, bottom))[1]
     labelled = [(one.area.name, one.area.share) for one in openings]
+    if not labels:
+        return picture.svg()
     if narrow:
         label_below(picture, labelled, tips, top=picture.height - foot)
     else:
