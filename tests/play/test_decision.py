@@ -166,3 +166,10 @@ def test_the_mixed_game_is_worth_no_more_than_standing_at_the_best_place():
     assert solved.fun <= pure + 1e-9
     # by hand: 0.12 at the middle place, mixed with the outer ones, is worth 0.1346...
     assert pure == pytest.approx(0.15)
+
+
+def test_a_piece_of_line_where_one_option_has_no_answer_is_passed_over():
+    places = np.array([0.5, 1.0, 1.5])
+    table = np.array([[0.1, 0.4, np.nan], [0.4, 0.1, np.nan], [0.2, 0.2, 0.2]])
+    weights = np.array([1 / 3, 1 / 3, 1 / 3])
+    assert lowest_on_line(places, table, weights, 1.0) == 1.5  # the only place with an answer

@@ -152,6 +152,8 @@ def lowest_on_line(
             continue
         rows = low[None, :] + inside[:, None] * (high - low)[None, :]
         crossing = combined_loss(rows, weights, worst_share, tremble)
+        if np.isnan(crossing).all():
+            continue
         index = int(np.nanargmin(crossing))
         if crossing[index] < best_loss:
             best_loss = float(crossing[index])
