@@ -40,7 +40,7 @@ def set_before_shot(
     failing: list[tuple[BranchRun, Release, str]] = []
     for branch in run.branches:
         for one in branch.releases:
-            words = _not_ready(one, sight_time)
+            words = _not_ready(one, sight_time, limits.stay_down)
             if words:
                 failing.append((branch, one, words))
     shots = sum(len(branch.releases) for branch in run.branches)
@@ -58,9 +58,13 @@ def set_before_shot(
     )  # fmt: skip
 
 
-def _not_ready(one: Release, sight_time: float) -> str:
-    """Return what is wrong with her at a release, in words; empty if she is ready."""
-    if not one.is_set:
+def _not_ready(one: Release, sight_time: float, stay_down: float) -> str:
+    """Return what is wrong with her at a release, in words; empty if she is ready.
+
+    Down, sealed and still counts as ready for a shot from near by.
+    """
+    sealed = one.state is HerState.DOWN and one.distance <= stay_down
+    if not one.is_set and not sealed:
         return f"not set ({_STATE_WORDS.get(one.state, one.state.value)})"
     if not one.on_line:
         return f"{abs(one.offset):.1f} m off the line"

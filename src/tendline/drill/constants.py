@@ -122,6 +122,11 @@ HARD_STOP_LEAST = assumed(
     "drill.hard_stop_least", "A push of at least this length ends in a hard stop", 0.6, "m",
     low=0.2, high=1.5, note="Shuffles do not count.",
 )  # fmt: skip
+STAY_DOWN = assumed(
+    "drill.stay_down", "From nearer than this she may be down, sealed and still, for a shot", 4.6,
+    "m", low=0.0, high=8.0, kind=OriginKind.PUBLISHED_WEAK,
+    source="Coaching column on rebounds, 2012-14: within about 15 ft stay down and push",
+)  # fmt: skip
 TIMING_SPREAD = assumed(
     "drill.timing_spread", "Spread of skaters' times from repetition to repetition", 0.12, "share",
     low=0.0, high=0.4, note="Of each wait and each path's time.",

@@ -152,9 +152,11 @@ class HerPlay(Reading):
                 run.saves.append(self._save(one.event, attack, run))
                 hold_until = one.event.arrives
                 continue
-            if one.time < hold_until or (one.time < busy and one.kind in ("held", "step")):
+            if one.time < hold_until or (
+                one.time < busy and one.kind in ("held", "step", "linger")
+            ):
                 continue
-            if one.kind in ("held", "step", "loose") and self._own_later(lines, one.time):
+            if one.kind in ("held", "step", "linger", "loose") and self._own_later(lines, one.time):
                 continue
             self._answer(one, attack, run)
         return run
@@ -176,10 +178,11 @@ class HerPlay(Reading):
                 continue
             if event.kind is PuckKind.HELD:
                 found.append(Stimulus(event.time, 2, "held", event))
-                track = attack.tracks[event.who]
+                ends = attack.tracks[event.who].ends
                 time = event.time + clock.decision_step
-                while time < min(later, track.ends) - 1e-6:
-                    found.append(Stimulus(time, 3, "step", event, until=later))
+                while time < later - 1e-6:
+                    kind = "step" if time < ends - 1e-6 else "linger"
+                    found.append(Stimulus(time, 3, kind, event, until=later))
                     time += clock.decision_step
             elif event.kind is PuckKind.PASS:
                 found.append(Stimulus(event.time, 1, "pass", event))
@@ -211,11 +214,17 @@ class HerPlay(Reading):
         if target is None:
             return
         run.reads.append((time, target))
+        deadline: float | None = None
         if one.kind in ("pass", "held") and one.event is not None:
-            target = self._in_time(one, attack, run, target, wait)
+            target, deadline = self._in_time(one, attack, run, target, wait)
+        down = is_down(goal.stance)
+        if (one.kind == "linger" and not down) or (
+            one.kind in ("step", "linger") and down and self._near(one, attack)
+        ):
+            return
         place = self._worth(goal, target, rising=one.kind == "rise")
         if place is not None:
-            run.track.go(place, time=time, wait=wait)
+            run.track.go(place, time=time, wait=wait, deadline=deadline)
 
     def _next_threat(self, one: Stimulus, attack: Attack) -> Pose | None:
         """Return where to be against whoever brings the next puck of this repetition, if anybody.
@@ -233,27 +242,36 @@ class HerPlay(Reading):
             return self.advised(attack, standing, event.time)
         return None
 
+    def _near(self, one: Stimulus, attack: Attack) -> bool:
+        """Return whether the puck is so near that she stays down once she is down."""
+        place, _, _ = puck_place(attack, one.time)
+        return math.hypot(*place) <= self.world.clock.stay_down
+
     def _in_time(
         self, one: Stimulus, attack: Attack, run: HerRun, target: Pose, wait: float
-    ) -> Pose:
+    ) -> tuple[Pose, float | None]:
         """Return the place on the new line, toward the engine's depth, where she is set in time.
 
-        In time is before the soonest shot of whoever gets the puck; where the play is told,
-        before the shot itself, with time to see it if that can be. If no place is in time, she
-        goes the shortest way to the line.
+        In time is before the soonest shot of whoever gets the puck (so near the goal a
+        one-timer); where the play is told, before the shot itself, with time to see it if that
+        can be. If no place is in time, she goes the shortest way to the line, and below the
+        circle tops she may slide: the time is then given, too.
         """
         event = one.event
         if event is None or target.stance is not Stance.READY:
-            return target
+            return target, None
         passed = event.kind is PuckKind.PASS
         puck = event.to if passed else event.place
         got = event.arrives if passed else event.time
         play = self.world.play
         soonest = got + play.model.settle_time + play.release_time(ShotType.WRIST)
+        if passed and math.hypot(*puck) <= self.world.rink.spot_x:
+            soonest = got + play.release_time(ShotType.ONE_TIMER)
         if self.told:
             who = event.receiver if passed else event.who
             coming = self.coming(attack, who, got)
-            soonest = coming.time if coming is not None else math.inf
+            shoots = coming is not None and coming.kind is PuckKind.SHOT
+            soonest = coming.time if coming is not None and shoots else math.inf
         here = run.track.state(one.time + wait).pose
         bearing = math.atan2(puck[1], puck[0])
         wanted = math.hypot(target.x, target.y)
@@ -265,8 +283,9 @@ class HerPlay(Reading):
                 place = on_line(puck, foot + share * (wanted - foot))
                 chain = quickest_chain(here, place, self.motion, reaction=wait)
                 if one.time + chain.set_time <= soonest - margin:
-                    return place
-        return on_line(puck, foot)
+                    return place, None
+        near = puck[0] <= self.world.rink.spot_x + self.world.rink.circle_radius
+        return on_line(puck, foot), soonest if near else None
 
     def _ahead(self, one: Stimulus, attack: Attack) -> float:
         """Return the moment for which she places herself against a carrier on the move.

@@ -80,22 +80,35 @@ class HerTrack:
         last = self.stretches[-1]
         return last.chain.end if last.chain is not None else last.state(last.end).pose
 
-    def go(self, goal: Pose, *, time: float, wait: float, own: bool = False) -> None:
+    def go(
+        self,
+        goal: Pose,
+        *,
+        time: float,
+        wait: float,
+        own: bool = False,
+        deadline: float | None = None,
+    ) -> None:
         """Send her to a pose at ``time`` after a reaction of ``wait`` [s].
 
-        A move under way is broken off or finished as ``motion.redirected`` says.
+        A move under way is broken off or finished as ``motion.redirected`` says. With a
+        ``deadline`` [s] that she cannot meet set on her feet she may arrive sliding.
         """
+        down = deadline is not None
         last = self.stretches[-1] if self.stretches else None
         if last is not None and time + wait < last.end and last.chain is not None:
             chain = redirected(
                 last.chain, goal, self.motion, time=time - last.begin, reaction=wait,
-                allow_down=False,
+                allow_down=down, deadline=None if deadline is None else deadline - last.begin,
             )  # fmt: skip
             self.stretches[-1] = Stretch(last.begin, chain, own=own)
             return
         begin = time if last is None else max(time, last.end)
         here = self.state(begin).pose
-        chain = quickest_chain(here, goal, self.motion, reaction=wait, allow_down=False)
+        chain = quickest_chain(
+            here, goal, self.motion, reaction=wait, allow_down=down,
+            deadline=None if deadline is None else max(deadline - begin, 0.0),
+        )  # fmt: skip
         self.stretches.append(Stretch(begin, chain, own=own))
 
     def drop(self, *, time: float, wait: float) -> None:

@@ -100,3 +100,7 @@ def _lines(drills: tuple[Drill, ...], runs: dict[str, Run]) -> str:
         )
     head = "| drill | title | minutes | shots a minute | set | drops | hard stops | open |"
     return "## Every drill\n\n" + _table(head, rows)
+
+
+if __name__ == "__main__":
+    print(library_report(), end="")

@@ -18,6 +18,7 @@ from tendline.base import (
     build,
     parameter,
 )
+from tendline.drill.constants import STAY_DOWN
 
 _CP = OriginKind.PRACTICE
 _WEAK = OriginKind.PUBLISHED_WEAK
@@ -75,6 +76,7 @@ YOUNG_DROPS = assumed(
     low=0.0, high=60.0,
     note="No published limit was found; U9 teaching asks for no butterfly volume. Ours, a remark.",
 )  # fmt: skip
+
 FIRE_MARGIN = assumed(
     "drill.fire_margin", "Nobody stands this near to a line of fire beside the net", 1.5, "m",
     low=0.5, high=5.0,
@@ -96,6 +98,7 @@ class DrillLimits:
     older_minutes: float = parameter(OLDER_MINUTES)
     young_drops: float = parameter(YOUNG_DROPS)
     fire_margin: float = parameter(FIRE_MARGIN)
+    stay_down: float = parameter(STAY_DOWN)
 
 
 def drill_limits(settings: Settings = DEFAULT_SETTINGS) -> DrillLimits:

@@ -47,6 +47,7 @@ class ClockModel:
     follow_time: float = parameter(known.FOLLOW_TIME)
     gain_step: float = parameter(known.GAIN_STEP)
     hard_stop_least: float = parameter(known.HARD_STOP_LEAST)
+    stay_down: float = parameter(known.STAY_DOWN)
     timing_spread: float = parameter(known.TIMING_SPREAD)
 
 
