@@ -81,3 +81,8 @@ def test_the_map_is_nan_where_the_puck_cannot_be_and_has_names_elsewhere():
     assert found.y == pytest.approx(-found.y[::-1])
     with pytest.raises(InputError, match="spacing of the map"):
         depth_map(ACROSS, goaltender(), PARAMETERS, step=0.0)
+
+
+def test_nothing_asked_is_nothing_answered():
+    assert read_many([], goaltender(), PARAMETERS) == ()
+    assert evaluate_many([], goaltender(), PARAMETERS, []).shape == (0,)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+import sys
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
-from tendline.base import InputError
+from tendline.base import InputError, Settings
 from tendline.body import Pose
 from tendline.play import (
     DepthName,
@@ -15,11 +17,13 @@ from tendline.play import (
     OptionKind,
     evaluate_place,
     numbers_word,
+    play_parameters,
     read,
 )
 from tests.play.cases import (
     ACROSS,
     BREAKAWAY,
+    LEVEL,
     PARAMETERS,
     TWO_ON_ONE,
     TWO_ON_TWO,
@@ -171,3 +175,89 @@ def test_an_unknown_option_is_refused_by_name():
     answer = read(ACROSS, goaltender(), PARAMETERS, detail=False)
     with pytest.raises(InputError, match="no option of that name"):
         answer.option("juggle")
+
+
+@pytest.mark.parametrize(
+    ("pose", "words"),
+    [
+        (Pose(6.0, -3.4, 0.0), "the puck lies inside the goaltender"),
+        (Pose(-0.4, 0.0, 0.0), "she stands inside the net"),
+        (Pose(1.0, 20.0, 0.0), "goaltender: distance to the side is out of range"),
+    ],
+)
+def test_places_where_she_cannot_be_are_refused(pose, words):
+    with pytest.raises(InputError, match=words):
+        evaluate_place(ACROSS, goaltender(), PARAMETERS, pose)
+
+
+def test_a_time_that_makes_no_sense_is_refused():
+    with pytest.raises(InputError, match="time until set"):
+        evaluate_place(ACROSS, goaltender(), PARAMETERS, Pose(1, 0, 0), late=-1.0)
+
+
+@pytest.mark.parametrize("puck", [(0.9, 0.0), (0.5, 0.5), (0.3, 0.0), (0.1, 0.3), (-0.2, 1.2)])
+def test_a_puck_at_her_feet_still_has_an_answer(puck):
+    moment = situation(attacker("F1", *puck), attacker("F2", 4.0, 1.0))
+    answer = read(moment, goaltender(), PARAMETERS, detail=False)
+    assert 0.3 <= answer.depth <= 0.9
+    assert 0.0 < answer.loss < 1.0
+
+
+def test_a_crease_full_of_people_is_refused_by_name():
+    crowd = [
+        defender(f"D{n}", x, y)
+        for n, (x, y) in enumerate((x, y) for x in (0.4, 1.0, 1.8, 2.6) for y in (-0.6, 0.0, 0.6))
+    ]
+    moment = situation(attacker("F1", 7.0, 0.0), *crowd)
+    with pytest.raises(InputError, match="no room for her to stand"):
+        read(moment, goaltender(), PARAMETERS, detail=False)
+
+
+def test_room_is_found_between_people():
+    crowd = [defender(f"D{n}", x, 0.0) for n, x in enumerate((0.4, 1.0, 1.8, 2.6))]
+    moment = situation(attacker("F1", 7.0, 0.0), *crowd)
+    wide = play_parameters(LEVEL, Settings.of({"play.offset_most": 0.9, "play.body_room": 0.5}))
+    answer = read(moment, goaltender(), wide, detail=False)
+    assert abs(answer.offset) >= 0.5
+
+
+def test_answers_and_replies_say_themselves_in_words():
+    answer = read(ACROSS, goaltender(), PARAMETERS, detail=False)
+    shot = answer.option("shoot now")
+    assert str(shot) == f"shoot now: {100 * shot.loss:.0f} goals in 100"
+    words = {one.reply.words for one in answer.options}
+    assert all(words)
+    far = read(situation(attacker("F1", 16.0, 0.0)), goaltender(), PARAMETERS, detail=False)
+    assert far.option("shoot now").reply.words == "hold and react"
+
+
+def test_a_better_depth_on_the_curve_restarts_the_search(monkeypatch):
+    """The first search is made to stop at a poor place; the answer is the good one all the same."""
+    module = sys.modules["tendline.play.read"]  # the name also belongs to the function
+
+    good = read(ACROSS, goaltender(), PARAMETERS)
+    search, calls = module.lowest_place, []
+
+    def poor_first(line, losses, *, near=None, first_step=8):
+        calls.append(near)
+        if len(calls) <= 2:
+            return 2.6, 0.0, float(losses(np.array([line.place(2.6, 0.0)]))[0])
+        return search(line, losses, near=near, first_step=first_step)
+
+    monkeypatch.setattr(module, "lowest_place", poor_first)
+    found = read(ACROSS, goaltender(), PARAMETERS)
+    assert len(calls) >= 3
+    assert found.loss == pytest.approx(good.loss, abs=0.003)
+
+
+def test_a_place_without_any_answer_is_an_error(monkeypatch):
+    import tendline.play.answers as module
+
+    real = module.meetings
+
+    def nowhere(engine, pose):
+        return tuple(replace(one, loss=math.nan) for one in real(engine, pose))
+
+    monkeypatch.setattr(module, "meetings", nowhere)
+    with pytest.raises(InputError, match="she cannot stand there"):
+        evaluate_place(ACROSS, goaltender(), PARAMETERS, Pose(1.0, 0.0, 0.0))

@@ -182,3 +182,20 @@ def test_faster_skaters_are_at_the_net_sooner():
     slow = situation(attacker("F1", 12, 6), pace=0.6)
     quick = replace(slow, pace=1.0)
     assert _threat(quick, OptionKind.NET_DRIVE).time < _threat(slow, OptionKind.NET_DRIVE).time
+
+
+def test_a_pass_of_no_length_is_as_open_as_can_be():
+    mate = attacker("F2", 6.0, 3.0)
+    assert struck_share(mate, (6.0, 3.0), (6.0, 3.0), PARAMETERS) == PARAMETERS.model.one_timer_open
+
+
+def test_a_wrap_to_the_far_post_goes_round_the_back_of_the_net():
+    near, far = (
+        one
+        for one in threats(situation(attacker("F1", -0.6, 1.4)), PARAMETERS)
+        if one.option.kind is OptionKind.WRAP
+    )
+    assert near.option.to == "left"
+    # by hand: at least once across the back of the net and forward to the post
+    assert far.length > near.length + 2 * 1.05
+    assert far.time > near.time

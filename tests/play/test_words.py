@@ -2,10 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from tendline.base import LengthUnit
-from tendline.play import OptionKind, Voice, answer_words, in_voice, per_hundred, read
+from tendline.body import Pose
+from tendline.play import (
+    OptionKind,
+    Voice,
+    answer_words,
+    evaluate_place,
+    in_voice,
+    per_hundred,
+    read,
+)
 from tendline.play.words import keys_behind, set_words
 from tests.play.cases import ACROSS, LEVEL, PARAMETERS, attacker, goaltender, situation
 
@@ -67,3 +78,23 @@ def test_set_or_not_is_said_with_its_time():
         assert "set" in words or "reach" in words
         if one.release_time > 0.0:
             assert " s" in words
+
+
+def test_short_of_the_new_line_she_stops_and_sets_and_it_is_said():
+    """A one-timer far across: no time to get there."""
+    moment = situation(attacker("F1", 5.0, -5.0), attacker("F2", 3.0, 3.0))
+    place = evaluate_place(moment, goaltender(), PARAMETERS, Pose(1.5, -1.5, -0.8))
+    passed = place.option("pass and one-time: F2")
+    assert passed.set_margin < 0.0
+    assert not passed.is_set or "cannot reach the new line" in set_words(passed)
+
+
+def test_every_way_of_being_late_has_its_words():
+    answer = read(ACROSS, goaltender(), PARAMETERS, detail=False)
+    passed = answer.option("pass and one-time: F2")
+    moving = replace(passed, set_margin=-0.1, is_set=False)
+    assert set_words(moving) == "she is 0.10 s short of being set"
+    stopped = replace(moving, is_set=True)
+    assert set_words(stopped) == (
+        "she cannot reach the new line: 0.10 s short, so she stops and sets"
+    )

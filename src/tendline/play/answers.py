@@ -9,6 +9,7 @@ import numpy as np
 
 from tendline.base import InputError
 from tendline.body import Pose, Stance
+from tendline.ice import off_line
 from tendline.motion import quickest_chain
 from tendline.play.decision import combined_loss
 from tendline.play.lanes import Array
@@ -16,6 +17,9 @@ from tendline.play.losses import Engine, Meeting, meetings
 from tendline.play.options import Threat
 from tendline.play.reply import BUTTERFLY, Way
 from tendline.play.result import OptionAnswer, Reply
+
+SHORT_OF_LINE = 0.05
+"""Further from the new line than this [m] she has not reached it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +75,7 @@ def _answer(
         reaction=motion.reaction + threat.wrong_foot if moves else 0.0,
     )  # fmt: skip
     set_time = meeting.set_time if moves else 0.0
+    short = moves and abs(off_line(*meeting.target, meeting.release)) > SHORT_OF_LINE
     at_release = Pose(*meeting.pose, Stance.BUTTERFLY if down else pose.stance)
     return OptionAnswer(
         option=threat.option,
@@ -86,7 +91,7 @@ def _answer(
             distance=math.hypot(end.x - begin.x, end.y - begin.y) if moves else 0.0,
             chain=chain, way=meeting.way,
         ),
-        set_margin=meeting.time - set_time,
+        set_margin=meeting.time - (meeting.line_time if short else set_time),
         is_set=meeting.delay <= 0.0,
         words=threat.option.words,
         cue=threat.cue,

@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 
 from tendline.base import ShotType, Side
+from tendline.play import constants as known
 from tendline.play.geometry import crosses_net, side_of, skated, unblocked_share, way_open
 from tendline.play.lanes import Point
 from tendline.play.options import Option, OptionKind, Threat
 from tendline.play.parameters import PlayParameters
 from tendline.play.situation import Situation
 
-ROUND_NET = 0.4
-"""A skater keeps this far from the back of the net when he goes round it [m]."""
+ROUND_NET = known.ROUND_NET.value
 
 
 def below_threats(situation: Situation, parameters: PlayParameters) -> list[Threat]:

@@ -348,3 +348,32 @@ BASE_DEPTH_TOLERANCE = assumed(
     "play.base_depth_tolerance", "Skates count as at the top of the crease within", 0.25, "m",
     low=0.1, high=0.5,
 )  # fmt: skip
+
+# Fixed figures of the computation, shown with their origin but not to be set ------------------
+
+LEAST_OUT = assumed(
+    "play.least_out", "A puck released nearer to the goal line sees too little of the mouth", 0.25,
+    "m", low=0.25, high=0.25,
+)  # fmt: skip
+LEAST_IN_FRONT = assumed(
+    "play.least_in_front", "She stands at least this far in front of the goal line", 0.1, "m",
+    low=0.1, high=0.1,
+)  # fmt: skip
+STEEPEST_LINE = assumed(
+    "play.steepest_line", "No line to stand on leans further from straight out", 80.0, "deg",
+    low=80.0, high=80.0,
+)  # fmt: skip
+STEEPEST_FACING = assumed(
+    "play.steepest_facing", "Waiting, she turns no further from straight out; her head does the "
+    "rest", 70.0, "deg", low=70.0, high=70.0,
+)  # fmt: skip
+ROUND_NET = assumed(
+    "play.round_net", "How far from the net a skater goes round it", 0.4, "m", low=0.4, high=0.4
+)
+LONGEST_REACH = assumed(
+    "play.longest_reach", "A save under way for longer than this is a move, not a reach", 0.6, "s",
+    low=0.6, high=0.6,
+)  # fmt: skip
+FIXED = (
+    LEAST_OUT, LEAST_IN_FRONT, STEEPEST_LINE, STEEPEST_FACING, ROUND_NET, LONGEST_REACH,
+)  # fmt: skip

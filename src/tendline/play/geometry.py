@@ -9,12 +9,12 @@ import numpy as np
 
 from tendline.base import Side
 from tendline.ice import Goal
+from tendline.play import constants as known
 from tendline.play.lanes import Array, Point, cut_chances, lane_open, shadow_share, skating_time
 from tendline.play.parameters import PlayParameters
 from tendline.play.situation import Attacker, Situation
 
-LEAST_OUT = 0.25
-"""A puck released nearer to the goal line than this [m] sees too little of the mouth to shoot."""
+LEAST_OUT = known.LEAST_OUT.value
 
 
 def defenders_at(situation: Situation, time: float) -> tuple[Array, Array]:

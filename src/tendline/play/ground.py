@@ -13,15 +13,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from tendline.ice import Goal
+from tendline.play import constants as known
 from tendline.play.lanes import Array, Point
 from tendline.play.parameters import AttackModel
 
-LEAST_IN_FRONT = 0.1
-"""She stands at least this far in front of the goal line [m]."""
-STEEPEST_LINE = math.radians(80.0)
-"""No line to stand on leans further from straight out than this [rad]."""
-STEEPEST_FACING = math.radians(70.0)
-"""Waiting, she turns no further from straight out than this [rad]; her head does the rest."""
+LEAST_IN_FRONT = known.LEAST_IN_FRONT.value
+STEEPEST_LINE = math.radians(known.STEEPEST_LINE.value)
+STEEPEST_FACING = math.radians(known.STEEPEST_FACING.value)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,17 +89,22 @@ def line_bearing(puck: Point, goal: Goal) -> float:
 
 
 def puck_line(puck: Point, goal: Goal, model: AttackModel, people: tuple[Point, ...] = ()) -> Line:
-    """Return the line for a puck, with the limits of the search; ``people`` besides the carrier."""
+    """Return the line for a puck, with the limits of the search; ``people`` besides the carrier.
+
+    With the puck so near that her usual room to it would push her into the net, the room shrinks.
+    """
     in_front = puck[0] > 0.0
+    away = math.hypot(*puck)
     furthest = math.hypot(model.depth_most, model.offset_most)
-    room = math.hypot(*puck) - model.puck_gap if in_front else model.below_depth_most
+    gap = min(model.puck_gap, max(away - model.depth_least, 0.0)) if in_front else 0.0
+    room = away - gap if in_front else model.below_depth_most
     return Line(
         puck=puck,
         bearing=line_bearing(puck, goal),
         least_depth=model.depth_least,
         most_depth=max(model.depth_least, min(model.depth_most, room)),
         most_offset=model.offset_most if in_front else model.below_offset_most,
-        gap=model.puck_gap if in_front else 0.0,
+        gap=gap,
         furthest=furthest if in_front else model.below_depth_most,
         most_aside=furthest if in_front else goal.half_width,
         room=model.body_room,

@@ -44,12 +44,13 @@ from tendline.play.reply import (
 from tendline.play.situation import Goaltender, Situation
 from tendline.play.threats import deke_threat
 from tendline.shot import NEVER, ShotParameters, goal_chance_many
+from tendline.shot import constants as shots
 from tendline.sight import MouthGrid, mouth_grid
 
-PUCK_HEIGHT = 0.0127
-"""Height of the centre of a puck lying on the ice [m]: half its thickness."""
-PUCK_HALF_WIDTH = 0.0381
-"""Half the puck's diameter [m]."""
+PUCK_HEIGHT = shots.PUCK_THICKNESS.value / 2.0
+"""Height of the centre of a puck lying on the ice [m]."""
+PUCK_HALF_WIDTH = shots.PUCK_DIAMETER.value / 2.0
+"""Half the puck's width [m]."""
 HEAD_START = 1.0
 """No save is under way for longer than this before the release [s]."""
 FINE, COARSE = (37, 25), (15, 11)
@@ -119,7 +120,8 @@ class Meeting:
     """How one option meets her at one place: the shot, her best reply and the loss.
 
     ``start`` and ``pose`` are x, y, facing when the option begins and when the shot leaves;
-    ``time`` [s] from its first sign to the release; other fields as in ``reply``.
+    ``time`` [s] from its first sign to the release; ``line_time`` [s] when she could be set on the
+    new line, even if she does something else; other fields as in ``reply``.
     """
 
     release: Point
@@ -132,6 +134,7 @@ class Meeting:
     delay: float
     arrival: float
     set_time: float
+    line_time: float
     chance: float
     loss: float
 
@@ -237,6 +240,7 @@ def _meeting(of: Candidates, chances: Array, row: int, chance: float, loss: floa
         delay=float(one.delay[way, row]),
         arrival=float(one.arrival[way, row]),
         set_time=float(one.set_time[way, row]),
+        line_time=float(one.set_time[Way.NEAREST, row]),
         chance=float(chance),
         loss=float(loss),
     )

@@ -129,6 +129,7 @@ def play_constants(level: Level) -> tuple[Constant, ...]:
     """Return every constant behind :func:`play_parameters` at a level, shot's included."""
     return (
         *constants_of(AttackModel),
+        *known.FIXED,
         known.TOP_SPEED[level],
         known.PASS_SPEED[level],
         shots.WRIST_SPEED[level],

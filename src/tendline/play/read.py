@@ -10,6 +10,7 @@ import numpy as np
 
 from tendline.base import InputError, require_number
 from tendline.body import Pose, Stance
+from tendline.ice import require_on_ice
 from tendline.play.answers import Weights, option_answers
 from tendline.play.decision import depth_band, habit_shares, lowest_on_line, worst_case_share
 from tendline.play.ground import Line, puck_line
@@ -29,6 +30,8 @@ CURVE_STEP, QUICK_CURVE_STEP = 0.15, 0.3
 """Spacing of the depth curve [m], in full and while dragging."""
 
 
+BODY_RADIUS = 0.25
+"""A puck nearer than this to the middle of her place [m] lies inside her."""
 MOST_RESTARTS = 4
 LOOK_AROUND, LOOK_POINTS = 0.8, 17
 """How far either side of the answer [m] a moved assumption looks for its depth, and how often."""
@@ -93,8 +96,6 @@ def best_depth(
     line = engine.line
     around = depth + np.linspace(-LOOK_AROUND, LOOK_AROUND, LOOK_POINTS)
     depths = np.array([one for one in around if line.allows(float(one), offset)])
-    if not len(depths):
-        return depth, math.nan
     places = np.array([line.place(float(one), offset) for one in depths])
     table = loss_table(engine, line.poses(places)).loss
     best = lowest_on_line(depths, table, weights.shares, weights.worst_share, weights.tremble)
@@ -151,6 +152,7 @@ def evaluate_place(
     back, more for someone who is on her way or coming out.
     """
     require_number("time until set", late, low=0.0, high=2.0, unit="s", item="goaltender")
+    require_clear(situation, pose)
     engine, weights = prepare(
         situation, goaltender, parameters, habits=habits, options=options, fine=True
     )
@@ -158,6 +160,23 @@ def evaluate_place(
     depth, offset = engine.line.depth_and_offset(pose.x, pose.y)
     loss, answers = option_answers(engine, pose, weights)
     return Place(pose=pose, depth=depth, offset=offset, loss=loss, options=answers)
+
+
+def require_clear(situation: Situation, pose: Pose) -> None:
+    """Raise ``InputError`` for a goaltender off the ice, in the net or on the puck."""
+    require_on_ice(situation.rink, x=pose.x, y=pose.y, item="goaltender")
+    if situation.rink.in_net(pose.x, pose.y):
+        raise InputError(
+            "she stands inside the net", came=f"x = {pose.x:g} m, y = {pose.y:g} m",
+            allowed="in front of the goal line", item="goaltender",
+        )  # fmt: skip
+    room = math.dist((pose.x, pose.y), situation.puck_place)
+    if room < BODY_RADIUS:
+        raise InputError(
+            "the puck lies inside the goaltender", came=f"{room:.2f} m from her middle",
+            allowed=f"{BODY_RADIUS:g} m or more", hint="Move the puck or the goaltender.",
+            item="goaltender",
+        )  # fmt: skip
 
 
 def prepare(

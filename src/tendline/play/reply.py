@@ -30,6 +30,7 @@ from numpy.typing import NDArray
 from tendline.body import Stance
 from tendline.motion import MotionParameters, MoveKind, TimeLaw, arrival_times, covered_at
 from tendline.motion.constants import RANGES
+from tendline.play import constants as known
 
 Array = NDArray[np.float64]
 
@@ -47,9 +48,9 @@ STOPS = (
 )  # fmt: skip
 OUT_SHARES = (1.0, 0.75, 0.5, 0.25)
 """Shares of the furthest way out that are tried, the furthest first."""
-LONGEST_REACH = 0.6
-"""A save that would have been under way for longer than this [s] is a move, not a reach."""
-SLIDE_LEAST, SLIDE_MOST = math.radians(45.0), math.radians(135.0)
+LONGEST_REACH = known.LONGEST_REACH.value
+_SLIDE = RANGES[MoveKind.BUTTERFLY_SLIDE]
+SLIDE_LEAST, SLIDE_MOST = _SLIDE.least_angle.value, _SLIDE.greatest_angle.value
 
 
 class Way(IntEnum):

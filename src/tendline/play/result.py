@@ -86,7 +86,8 @@ class OptionAnswer:
 
     ``goal_chance`` is the chance of a goal if the shot is taken, ``comes_off`` the chance that it
     is, ``loss`` both together; ``weight`` the share that habits give it. ``set_margin`` [s] is
-    how long before the release she is set (negative: too late), ``is_set`` whether she is.
+    how long before the release she is set on the new line, or where she meets the shot (negative:
+    too late for it), ``is_set`` whether she is set at all, there or short of it.
     ``chance_low`` and ``chance_high`` bound the goal chance as the assumptions move within their
     ranges one standard step (equal to it where that was not asked for).
     """

@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable
 
 import numpy as np
 
-from tendline.base import NoConvergenceError
+from tendline.base import InputError, NoConvergenceError
 from tendline.play.ground import Line
 from tendline.play.lanes import Array
 
@@ -25,6 +25,8 @@ FIRST_DEPTHS = (12, 20, 28, 36, 48, 60, 76, 96, 120, 150)
 """Depths of the first look, in steps."""
 FIRST_OFFSETS = (0, -12, 12)
 """Offsets of the first look, in steps."""
+WIDE_OFFSETS = (0, -12, 12, -24, 24)
+"""Offsets tried at every depth, in steps, where the first look finds no room."""
 MOST_MOVES = 60
 
 Cell = tuple[int, int]
@@ -40,7 +42,8 @@ def lowest_place(
     """Return depth, offset and loss of the best place; ``losses`` maps places (m, 2) to (m,).
 
     ``near`` (depth, offset) starts warm: only its surroundings and a few depths are looked at
-    first. Raises :class:`NoConvergenceError` if the steps do not come to an end.
+    first. Raises :class:`InputError` if she can stand nowhere, and :class:`NoConvergenceError`
+    if the steps do not come to an end.
     """
     known: dict[Cell, float] = {}
 
@@ -64,7 +67,14 @@ def lowest_place(
         near_home = _around(home, step, corners=False)
         evaluate([home, *near_home, *((d, 0) for d in depths[::3])])
     if not known:
-        evaluate([(lowest, 0)])
+        evaluate((d, o) for d in range(lowest, highest + 1) for o in WIDE_OFFSETS)
+    if not known or math.isinf(min(known.values())):
+        raise InputError(
+            "there is no room for her to stand",
+            came="skaters, the puck or the net in every place",
+            hint="Move someone away from the crease.",
+            item="goaltender",
+        )
     best = _best(known)
     for _ in range(MOST_MOVES):
         evaluate(_around(best, step, corners=step == 1))

@@ -19,7 +19,7 @@ LOOK_ASIDE = 0.3
 """How much further out or deeper the reasons look [m]."""
 
 _DEPTH_PLACE = {
-    DepthName.DEFENSIVE: "on the goal line",
+    DepthName.DEFENSIVE: "back by the goal line",
     DepthName.CONSERVATIVE: "inside the crease",
     DepthName.BASE: "at the top of the crease",
     DepthName.AGGRESSIVE: "beyond the crease",
