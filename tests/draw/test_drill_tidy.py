@@ -51,6 +51,12 @@ def test_signs_keep_apart_and_the_goaltender_stays(places: list[tuple[float, flo
             assert math.dist(one, other) > 0.8
 
 
+def test_a_goaltender_stays_wherever_she_stands_in_the_list() -> None:
+    # by hand: only the other sign moves, away from her
+    found = signs_apart([((0.4, 0.0), False), ((0.0, 0.0), True)], least=1.0)
+    assert found == [(1.0, 0.0), (0.0, 0.0)]
+
+
 def test_signs_that_are_apart_stay_where_they_are() -> None:
     signs = [((0.0, 0.0), False), ((3.0, 0.0), True)]
     assert signs_apart(signs, least=1.0) == [(0.0, 0.0), (3.0, 0.0)]

@@ -206,7 +206,13 @@ def test_the_page_plays_in_a_browser(tmp_path: Path) -> None:
 
 def test_the_tracks_of_a_run_become_moments() -> None:
     drill = library_drill("L01")
-    found = moments_of(tracks(simulate(drill), step=0.08))
+    columns = tracks(simulate(drill), step=0.08)
+    found = moments_of(columns)
+    for k in (0, len(found) // 2, -1):
+        pose = found[k].pose
+        assert (pose.x, pose.y, pose.facing) == columns.her[k]
+        assert found[k].puck == columns.puck[k]
+        assert found[k].wanted == columns.wanted[k]
     assert found[1].time - found[0].time == pytest.approx(0.08)
     assert {name for name, _ in found[0].people} == {"F1", "F2"}
     assert all(isinstance(one.pose.stance, Stance) for one in found)

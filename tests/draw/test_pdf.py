@@ -158,7 +158,7 @@ def test_large_print_keeps_every_segment(tmp_path: Path) -> None:
 def test_the_sheet_says_who_does_what_and_when(tmp_path: Path) -> None:
     text = words_of(practice_sheet_pdf(practice(2), drills=DRILLS), tmp_path)
     for words in ("18:00–18:55", "18:02", "to 18:08", "Tuesday 24 November 2026", "Alva, net A:",
-                  "Noor, net B:", "1 Look, then push.", "33 shots, 41 drops", "Not kept tonight:",
+                  "Noor, net B:", "1 Look, then push.", "3 Stick stays down.", "Six each way;", "33 shots, 41 drops", "Not kept tonight:",
                   "Mask on for everyone", "T-push: one long push", "20 pucks, 2 cones.",
                   "nobody comes", "attacker", "Care: Goal on its pegs."):  # fmt: skip
         assert words in text

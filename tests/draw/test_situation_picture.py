@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -151,6 +152,17 @@ def test_the_open_share_in_the_puck_eye_title_is_the_exact_one() -> None:
     }
 
 
+def test_a_narrow_picture_numbers_its_openings_and_names_them_below() -> None:
+    goal = ice.goal()
+    body = posed(build_goaltender(1.75), Pose(1.2, 0.0, 0.0))
+    found = openings_of((8.0, 0.0), body, goal, shot_parameters(Level.ADULT), speed=30.0)
+    words = texts(parse(puck_eye_svg((8.0, 0.0), body, goal, found, width=380.0)))
+    for number, one in enumerate(found, start=1):
+        assert words.count(str(number)) == 2
+        assert any(w.startswith(f"{one.area.name}, ") and w.endswith("%") for w in words)
+    assert texts(parse(puck_eye_svg((8.0, 0.0), body, goal, found, labels=False))) == []
+
+
 def test_the_more_dangerous_an_opening_the_closer_its_hatch() -> None:
     goal = ice.goal()
     body = posed(build_goaltender(1.75), Pose(1.2, 0.0, 0.0))
@@ -207,6 +219,22 @@ def test_the_time_line_has_a_row_an_option_and_says_the_margin() -> None:
         assert with_class(row, "tl-release")
 
 
+def test_too_late_is_hatched_and_said() -> None:
+    read = two_on_one()
+    late = tuple(
+        replace(one, set_margin=-0.3, is_set=False) if one.release_time > 0.0 else one
+        for one in read.options
+    )
+    root = parse(time_line_svg(replace(read, options=late)))
+    rows = with_class(root, "tl-row")
+    assert rows
+    assert all(with_class(row, "tl-late") for row in rows)
+    assert texts(root).count("−0.3 s") == len(rows)
+    lanes = parse(situation_svg(replace(read, options=late)))
+    assert with_class(lanes, "tl-risk-tick")
+    assert any("late by 0.3 s" in words for words in texts(lanes))
+
+
 def test_a_span_shows_low_middle_and_high_in_order() -> None:
     root = parse(interval_svg(0.1, 0.36, 0.65, marks=(0.25,), words="4 of 11"))
     span = with_class(root, "tl-span")[0]
@@ -251,6 +279,7 @@ def test_a_map_has_a_figure_for_every_place_with_an_answer() -> None:
     ]
     values = [0.4, 1.2, 0.8, 1.6, 2.6]
     assert [tints[i] for i in np.argsort(values)] == sorted(tints)
+    assert len(set(tints)) == 5
     empty = DepthMap(
         x=found.x, y=found.y, depth=depth * np.nan, offset=depth, loss=depth, worst=found.worst
     )
