@@ -16,12 +16,21 @@ from PIL import Image
 
 from tendline.base import InputError, NotFoundError
 from tendline.body import Build, Pose, Stance, build_goaltender
-from tendline.draw import DARK, Moment, Painter, Way, drill_film, drill_page, moments_of
+from tendline.draw import (
+    DARK,
+    Moment,
+    Painter,
+    Way,
+    drill_film,
+    drill_page,
+    moments_of,
+    moving_ice_svg,
+)
 from tendline.draw.animation import figure_growth, shown_puck
 from tendline.drill import simulate, tracks
 
 from .plays import HOSTILE, branching_drill, library_drill
-from .svg_reading import assert_embeddable
+from .svg_reading import assert_embeddable, parse, with_class
 
 
 @cache
@@ -126,6 +135,18 @@ def test_a_held_puck_is_drawn_toward_the_goal_and_a_free_one_in_place() -> None:
     assert shown_puck(replace(held, holder=""), 20.0) == held.puck
     assert figure_growth(200.0) == 1.0
     assert figure_growth(20.0) > 1.5
+
+
+def test_the_ice_for_a_script_has_everybody_where_the_run_begins() -> None:
+    svg = moving_ice_svg(branching_drill(), moments(), build(), width=400.0)
+    assert_embeddable(svg)
+    root = parse(svg)
+    people = {one.get("data-name"): one.get("transform") for one in with_class(root, "tl-person")}
+    assert people == {"D1": "translate(1.000 -8.000)", "F1": "translate(5.000 -14.000)"}
+    shown = {one.get("data-stance"): one.get("display") for one in with_class(root, "tl-her")}
+    assert shown == {"ready": "inline", "butterfly": "none"}
+    with pytest.raises(InputError, match="moment"):
+        moving_ice_svg(branching_drill(), (), build())
 
 
 def page(hidden: bool = False) -> str:

@@ -14,6 +14,7 @@ from tendline.draw.handout_pdf import play_handout_pdf
 from tendline.draw.ice_picture import Window, close_window, sheet_window, window_for, zone_window
 from tendline.draw.interval import interval_svg
 from tendline.draw.moments import Moment, moments_of
+from tendline.draw.moving_ice import moving_ice_svg
 from tendline.draw.practice_pdf import practice_sheet_pdf
 from tendline.draw.puck_eye import Opening, openings_of, puck_eye_svg, read_puck_eye_svg
 from tendline.draw.raster import svg_to_png
@@ -28,7 +29,7 @@ __all__ = [
     "Palette", "View", "Way", "Window", "close_window", "css_tokens", "depth_curve_svg",
     "drill_booklet_pdf", "drill_card_pdf", "drill_film", "drill_page", "drill_svg", "figure_svg",
     "font_files", "font_folder", "goaltender_eye_svg", "interval_svg", "legend_svg", "moments_of",
-    "openings_of", "play_handout_pdf", "practice_sheet_pdf", "puck_eye_svg",
+    "moving_ice_svg", "openings_of", "play_handout_pdf", "practice_sheet_pdf", "puck_eye_svg",
     "read_goaltender_eye_svg", "read_puck_eye_svg", "rink_svg", "sheet_window", "shot_chart_pdf",
     "situation_svg", "situation_window", "svg_to_png", "text_width", "time_line_svg",
     "timed_test_sheet_pdf", "window_for", "zone_map_svg", "zone_window",

@@ -11,21 +11,18 @@ from importlib.resources import files
 from typing import Any
 
 from tendline.base import InputError
-from tendline.body import Build, Stance
-from tendline.draw.animation import figure_growth, shown_puck
+from tendline.body import Build
+from tendline.draw.animation import shown_puck
 from tendline.draw.card_pdf import CAUTIONS, facts_words
 from tendline.draw.drill_picture import drill_svg, drill_window
 from tendline.draw.drill_scene import scene_of
 from tendline.draw.fontfiles import font_files
-from tendline.draw.from_above import figure_paint, pieces_above
-from tendline.draw.ice_picture import IcePicture
 from tendline.draw.moments import Moment
-from tendline.draw.notation import Pen
+from tendline.draw.moving_ice import moving_ice_svg
 from tendline.draw.pdf import sentence
-from tendline.draw.svg import escape, rings_data
-from tendline.draw.tokens import Paint, css_tokens
+from tendline.draw.svg import escape
+from tendline.draw.tokens import css_tokens
 from tendline.drill.types import Drill
-from tendline.drill.vocabulary import Role
 from tendline.ice import Rink
 from tendline.ice import rink as make_rink
 
@@ -74,7 +71,9 @@ def drill_page(
         f"<h1>{escape(drill.title)}</h1>",
         f'<p class="soft">{escape(facts_words(drill))}</p>',
         f"<p>{escape(sentence(drill.purpose))}</p>",
-        _moving_ice(drill, ways, build, ground),
+        moving_ice_svg(
+            drill, [m for one in ways for m in one.moments], build, rink=ground, width=WIDTH
+        ),
         _controls(ways, hidden),
         _words(drill),
         "<h2>Diagram</h2>",
@@ -129,47 +128,6 @@ def _way(one: Way, rate: float, scale: float) -> dict[str, Any]:
         "stances": [moment.pose.stance.value for moment in one.moments],
         "isSet": [1 if moment.is_set else 0 for moment in one.moments],
     }
-
-
-def _moving_ice(drill: Drill, ways: Sequence[Way], build: Build, rink: Rink) -> str:
-    scene = scene_of(drill, rink)
-    window = drill_window(drill, scene, rink)
-    picture = IcePicture(rink, window, width=WIDTH, title=f"Animation: {drill.title}",
-                         kind="tl-animation")  # fmt: skip
-    picture.draw_ice()
-    pen = Pen(picture)
-    for thing in scene.things:
-        pen.thing(thing.kind, picture.at(*thing.at), count=thing.count, name=thing.name)
-    moments = [moment for one in ways for moment in one.moments]
-    first = ways[0].moments[0]
-    picture.circle((0.0, 0.0), picture.px(11.0), stroke=Paint.ADVICE, width=picture.px(1.8),
-                   dash=f"{picture.px(4.0):.4g} {picture.px(3.0):.4g}",
-                   classes="tl-wanted")  # fmt: skip
-    for stance in sorted({moment.pose.stance for moment in moments}):
-        _figure(picture, build, stance, shown=stance is first.pose.stance)
-    for name in dict.fromkeys(name for moment in moments for name, _ in moment.people):
-        with picture.group(classes="tl-person", data_name=name, transform="translate(0 0)"):
-            known = {one.value for one in Role}
-            role = Role(name[0]) if name[:1] in known else Role.FORWARD
-            pen.person(role, name[:4], (0.0, 0.0))
-    with picture.group(classes="tl-moving-puck"):
-        pen.puck((0.0, 0.0))
-    picture.draw_frame()
-    return picture.svg()
-
-
-def _figure(picture: IcePicture, build: Build, stance: Stance, *, shown: bool) -> None:
-    with picture.group(
-        classes="tl-her", data_stance=stance.value, display="inline" if shown else "none"
-    ):
-        grow = figure_growth(picture.width / picture.window.across)
-        with picture.group(transform=f"scale({grow:.3f})"):
-            for part, rings in pieces_above(build, stance):
-                fill, stroke = figure_paint(part)
-                picture.path(rings_data(rings), fill=fill, stroke=stroke,
-                             width=picture.px(1.3) / grow)  # fmt: skip
-        picture.circle((0.0, 0.0), picture.px(4.0), fill=Paint.ADVICE, stroke=Paint.SHEET,
-                       width=picture.px(1.4))  # fmt: skip
 
 
 def _controls(ways: Sequence[Way], hidden: bool) -> str:

@@ -175,13 +175,14 @@ class Picture:
     def circle(
         self, centre: Point, radius: float, *, fill: Paint | None = None,
         stroke: Paint | None = None, width: float | None = None, classes: str = "",
-        dash: str | None = None,
+        dash: str | None = None, transform: str | None = None,
     ) -> None:  # fmt: skip
         """Add a circle."""
         self.add(
             "circle", classes=classes, fill=fill, stroke=stroke, hollow=fill is None,
             cx=centre[0], cy=centre[1], r=radius,
             stroke_width=width if stroke is not None else None, stroke_dasharray=dash,
+            transform=transform,
         )  # fmt: skip
 
     def text(
