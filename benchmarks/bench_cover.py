@@ -171,16 +171,23 @@ def batches() -> None:
     """Print a batch of 10,000 placements on one core and on both."""
     print(f"A batch of {BATCH} placements, two stances")
     pucks, poses = placements(BATCH)
-    alone = 0.0
+    alone = (0.0, 0.0)
     for threads in (1, 2):
-        seconds = least_time(
-            lambda threads=threads: goal_chance_many(
+
+        def work(threads: int = threads) -> object:
+            return goal_chance_many(
                 pucks, poses, STANCES, GRID, MEN, speed=SPEED, change=DROP, threads=threads
-            ),
-            runs=3,
+            )
+
+        seconds = least_time(work, runs=5)
+        begun = time.process_time()
+        work()
+        busy = time.process_time() - begun
+        alone = alone if alone[0] else (seconds, busy)
+        note = (
+            f"{seconds:.3f} s in all, {alone[0] / seconds:.2f} x one thread, "
+            f"processor time {busy / alone[1]:.2f} x"
         )
-        alone = alone or seconds
-        note = f"{seconds:.3f} s in all, {alone / seconds:.2f} x one core"
         line(f"goal chance, {threads} thread(s), each", seconds / BATCH, note)
 
 
