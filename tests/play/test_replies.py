@@ -192,7 +192,12 @@ def test_she_backs_up_as_far_as_she_can_and_helps():
 
 
 def test_she_never_comes_out_to_meet_him():
-    surface = _surface()
+    """Even where further out would be better, he commits against her no further out than she is."""
+    depths = np.array([0.5, 1.0, 2.0])
+    better_out = np.repeat((0.8 - 0.3 * depths)[None, :], len(COMMIT_OFFSETS), axis=0)
+    surface = Surface(
+        depths=depths, chance=np.stack([better_out, better_out]), backed=np.full(3, 9.0)
+    )
     best, along, _ = best_commit(surface, np.array([0.7]), np.array([0.0]))
     assert along[0] <= 0.7
-    assert best[0] <= surface.at(np.array([0.7]), np.array([0.0]))[0]
+    assert best[0] == pytest.approx(0.8 - 0.3 * 0.7)  # by hand: met where she stands

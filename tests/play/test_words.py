@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from tendline.base import LengthUnit
@@ -81,12 +82,14 @@ def test_set_or_not_is_said_with_its_time():
 
 
 def test_short_of_the_new_line_she_stops_and_sets_and_it_is_said():
-    """A one-timer far across: no time to get there."""
+    """A one-timer far across from far out: no time to get there."""
     moment = situation(attacker("F1", 5.0, -5.0), attacker("F2", 3.0, 3.0))
-    place = evaluate_place(moment, goaltender(), PARAMETERS, Pose(1.5, -1.5, -0.8))
+    place = evaluate_place(moment, goaltender(), PARAMETERS, Pose(1.98, -1.98, -0.785))
     passed = place.option("pass and one-time: F2")
-    assert passed.set_margin < 0.0
-    assert not passed.is_set or "cannot reach the new line" in set_words(passed)
+    assert passed.is_set
+    assert passed.set_margin < -0.3
+    assert "cannot reach the new line" in set_words(passed)
+    assert place.option("go round her").set_margin > 0.0  # a reach counts from her reaction
 
 
 def test_every_way_of_being_late_has_its_words():
@@ -98,3 +101,20 @@ def test_every_way_of_being_late_has_its_words():
     assert set_words(stopped) == (
         "she cannot reach the new line: 0.10 s short, so she stops and sets"
     )
+
+
+def test_the_reasons_beside_the_depth_hold_the_numbers_of_the_curve():
+    answer = read(ACROSS, goaltender(), PARAMETERS, detail=False)
+    curve = answer.curve
+    usable = ~np.isnan(curve.combined)
+    for words, step in (("further out", 0.3), ("deeper", -0.3)):
+        found = [one for one in answer.reasons if words in one.text]
+        for reason in found:
+            name = reason.text.split("'")[1]
+            key = next(one.option.key for one in answer.options if one.words == name)
+            row = curve.loss[curve.names.index(key)][usable]
+            there = np.interp(answer.depth + step, curve.depth[usable], row)
+            here = np.interp(answer.depth, curve.depth[usable], row)
+            assert reason.value == pytest.approx(there - here)
+            assert per_hundred(float(there)) in reason.text
+    assert any("further out" in one.text for one in answer.reasons)

@@ -75,7 +75,8 @@ def _answer(
         reaction=motion.reaction + threat.wrong_foot if moves else 0.0,
     )  # fmt: skip
     set_time = meeting.set_time if moves else 0.0
-    short = moves and abs(off_line(*meeting.target, meeting.release)) > SHORT_OF_LINE
+    set_there = meeting.way in (Way.STOP_SHORT, Way.DROP)
+    short = moves and set_there and abs(off_line(*meeting.target, meeting.release)) > SHORT_OF_LINE
     at_release = Pose(*meeting.pose, Stance.BUTTERFLY if down else pose.stance)
     return OptionAnswer(
         option=threat.option,

@@ -15,6 +15,8 @@ from tendline.play.situation import Situation
 
 ON_THE_LINE = 0.05
 """Nearer to the line than this [m] is called on the line."""
+LEAST_RISE = 0.002
+"""A rise of an option's loss smaller than this gives no reason."""
 LOOK_ASIDE = 0.3
 """How much further out or deeper the reasons look [m]."""
 
@@ -166,19 +168,18 @@ def reasons(
 def _beside(
     curve: DepthCurve, depth: float, step: float, options: tuple[OptionAnswer, ...]
 ) -> tuple[OptionAnswer, float, float] | None:
-    """Return the option that costs most ``step`` further out, with its loss here and there."""
+    """Return the option whose cost rises most ``step`` further out; its loss here and there."""
     there = depth + step
     usable = ~np.isnan(curve.combined)
     if usable.sum() < 2 or not curve.depth[usable][0] <= there <= curve.depth[usable][-1]:
         return None
     by_name = {one.option.key: one for one in options}
-    losses = [
-        (float(np.interp(there, curve.depth[usable], row[usable])), name, row[usable])
-        for name, row in zip(curve.names, curve.loss, strict=True)
-    ]
-    most, name, row = max(losses, key=lambda one: one[0])
-    here = float(np.interp(depth, curve.depth[usable], row))
-    return (by_name[name], here, most) if most > here else None
+    rises = []
+    for name, row in zip(curve.names, curve.loss, strict=True):
+        now, then = np.interp([depth, there], curve.depth[usable], row[usable])
+        rises.append((float(then - now), name, float(now), float(then)))
+    rise, name, here, then = max(rises, key=lambda one: one[0])
+    return (by_name[name], here, then) if rise >= LEAST_RISE else None
 
 
 def _time_reason(answer: OptionAnswer, level: Level, unit: LengthUnit) -> list[Reason]:
