@@ -9,7 +9,7 @@ import pytest
 from tendline import ice
 from tendline.draw import PAPER, PRINT, drill_svg, legend_svg
 from tendline.draw.drill_scene import StrokeKind, scene_of
-from tendline.drill import parse_drill
+from tendline.drill import library, parse_drill
 from tendline.drill.vocabulary import Role
 
 from .plays import BRANCHING, HOSTILE, branching_drill, library_drill
@@ -102,3 +102,51 @@ def test_the_legend_alone_has_the_same_words() -> None:
     alone = texts(parse(legend_svg(branching_drill())))
     assert {"attacker", "shot", "pass"} <= set(alone)
     assert Role.GOALTENDER.name.lower() in alone
+
+
+def test_every_drill_of_the_library_is_drawn_whole() -> None:
+    rink = ice.rink()
+    for drill in library():
+        svg = drill_svg(drill, width=360)
+        assert_embeddable(svg)
+        assert len(svg) < 80_000, drill.id
+        root = parse(svg)
+        left, top, width, height = view_box(root)
+        scene = scene_of(drill, rink)
+        for x, y in scene.places():
+            assert left - 0.01 <= -y <= left + width + 0.01, drill.id
+            assert top - 0.01 <= -x <= top + height + 0.01, drill.id
+        assert len(with_class(root, "tl-sign")) >= len(scene.people), drill.id
+
+
+ALL_SIGNS = BRANCHING.split("play\n")[0].replace(
+    "G at mid-crease",
+    "H at (7, 3)\n  C at (15, 0)\n  net A at (3, 8)\n  G at mid-crease",
+)
+
+
+def test_every_sign_of_the_notation_has_its_own_drawing() -> None:
+    text = (
+        ALL_SIGNS
+        + """play
+  at the whistle: F1 carries backward to cone A
+  H tosses to G
+  F2 screens at (3, 1)
+  D1 tips
+  G shuffles to left post
+  G drops
+  G recovers
+  G sets 1 s
+  F1 passes to F2
+  F2 skates backward to left dot
+  F2 stops
+  F1 shoots
+"""
+    )
+    root = parse(drill_svg(parse_drill(text)))
+    words = texts(root)
+    for sign in ("backward with the puck", "toss", "screen", "tip", "goaltender's move", "net",
+                 "helper", "coach", "skating backward", "stop", "butterfly", "shuffle",
+                 "set: stopped, square", "recover to feet"):  # fmt: skip
+        assert sign in words, sign
+    assert with_class(root, "tl-tip")

@@ -26,6 +26,7 @@ from tendline.draw.forms_pdf import (
 from tendline.draw.handout_pdf import render_play_handout
 from tendline.draw.pdf import Typeset, breakable, look, page_count, sentence, typeset
 from tendline.draw.practice_pdf import render_practice_sheet
+from tendline.drill import simulate
 from tendline.log.vocabulary import Readiness
 from tendline.practice import (
     Check,
@@ -204,6 +205,13 @@ def test_a_card_fits_its_paper_and_keeps_its_key_points(
     assert drill.title in text
     for point in drill.key_points:
         assert " ".join(point.split()[:4]) in text
+
+
+def test_a_card_says_what_a_run_found(tmp_path: Path) -> None:
+    drill = library_drill("L01")
+    made = render_drill_card(drill, simulate(drill), paper="A4")
+    assert_clean(made)
+    assert "shots a minute" in words_of(made.pdf, tmp_path)
 
 
 def test_a_booklet_lists_its_cards_with_pages(tmp_path: Path) -> None:

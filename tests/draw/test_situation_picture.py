@@ -13,13 +13,14 @@ from shapely import Polygon
 
 from tendline import ice
 from tendline.base import LengthUnit, Level, ShotType, Side
-from tendline.body import Pose, Stance, build_goaltender, posed
+from tendline.body import Pose, Stance, build_goaltender, place, posed
 from tendline.draw import (
     DARK,
     MapShows,
     close_window,
     depth_curve_svg,
     figure_svg,
+    goaltender_eye_svg,
     interval_svg,
     openings_of,
     puck_eye_svg,
@@ -37,7 +38,7 @@ from tendline.draw.puck_eye import camera_at, inside_rings
 from tendline.draw.situation_picture import body_place, place_words
 from tendline.play import Attacker, DepthMap
 from tendline.shot import puck_speed, shot_parameters
-from tendline.sight import exact_cover
+from tendline.sight import exact_cover, eye_of, goaltender_eye, skater_body
 
 from .plays import lone_carrier, two_on_one
 from .svg_reading import assert_embeddable, numbers_of, parse, texts, view_box, with_class
@@ -307,3 +308,17 @@ def test_the_figure_from_above_is_the_placed_body(facing: float) -> None:
             drawn, wanted = Polygon(ring), Polygon(expected)
             # hulls of the same spheres, sampled at other angles
             assert drawn.symmetric_difference(wanted).area < 0.03 * wanted.area
+
+
+def test_a_body_before_the_puck_is_named_and_the_lens_hatched() -> None:
+    her = posed(build_goaltender(1.75), Pose(1.2, 0.0, 0.0))
+    puck = np.array([9.0, 0.0, 0.0127])
+    body = place(skater_body(), x=4.0, y=0.15, facing=0.0)
+    seen = goaltender_eye(eye_of(her), puck, {"F2": body})
+    assert seen.hidden_share > 0.2
+    root = parse(goaltender_eye_svg(seen))
+    assert "hidden by F2" in (root.get("aria-label") or "")
+    assert "F2" in texts(root)
+    assert with_class(root, "tl-hatch")
+    clear = parse(goaltender_eye_svg(goaltender_eye(eye_of(her), puck, {})))
+    assert not with_class(clear, "tl-hatch")

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import json
 import re
-import zlib
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
@@ -134,18 +133,8 @@ def first_that_fits(
 
 
 def page_count(pdf: bytes) -> int:
-    """Return the number of pages that a PDF says it has."""
-    found = [int(one) for one in re.findall(rb"/Type\s*/Pages.*?/Count\s+(\d+)", pdf, re.S)]
-    if found:
-        return max(found)
-    counts = [0]
-    for chunk in re.findall(rb"stream\r?\n(.*?)endstream", pdf, re.S):
-        try:
-            plain = zlib.decompress(chunk)
-        except zlib.error:
-            continue
-        counts += [int(one) for one in re.findall(rb"/Type\s*/Pages.*?/Count\s+(\d+)", plain, re.S)]
-    return max(counts)
+    """Return the number of pages that a typeset PDF says it has."""
+    return max(int(one) for one in re.findall(rb"/Type\s*/Pages.*?/Count\s+(\d+)", pdf, re.S))
 
 
 def sentence(words: str) -> str:
