@@ -170,3 +170,14 @@ def test_all_branches_of_the_lane_attack_are_run_and_read_differently():
     depths = {one.key: one.releases[0].wanted_depth for one in run.branches}
     assert len({round(depth, 1) for depth in depths.values()}) >= 2
     assert all(one.decided[0][1] > 1.0 for one in run.branches)
+
+
+def test_moves_are_counted_by_kind_and_leg_and_swap_in_the_mirror():
+    run = run_of(PASS_AND_SHOT.replace("straight in front", "one side only"))
+    by_leg = run.load.by_leg
+    assert sum(n for _, leg, n in by_leg if leg == "left") >= 1
+    left = sum(count for _, leg, count in run.total.by_leg if leg == "left")
+    turned = run.total.mirrored()
+    assert sum(count for _, leg, count in turned.by_leg if leg == "right") == left
+    both = run_of(PASS_AND_SHOT.replace("straight in front", "change every set")).total
+    assert both.pushes_left == pytest.approx(both.pushes_right)

@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import asdict
+from pathlib import Path
 
 import pytest
 
@@ -154,3 +155,10 @@ def test_routines_have_no_clock_and_games_have_choices():
         if drill.play:
             assert standing(check_drill(drill)) == () or drill.id
     assert any(one.verb is Verb.TIP for d in library() for one in actions_of(d.play))
+
+
+def test_the_published_list_names_every_drill():
+    page = Path(__file__).parents[2] / "docs" / "lookup" / "drill-library.md"
+    text = page.read_text("utf-8")
+    for drill in library():
+        assert f"| {drill.id} | {drill.title} |" in text, "make it again: see its first lines"

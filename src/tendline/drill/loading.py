@@ -22,8 +22,12 @@ def load_between(run: HerRun, begin: float, end: float, *, shots: int, world: Wo
     steps = [step for start, _, step in run.track.moves() if begin <= start < end]
     sums = load_of(steps)
     moves: dict[str, float] = {}
+    legs: dict[tuple[str, str], float] = {}
     for step in steps:
         moves[step.move.value] = moves.get(step.move.value, 0.0) + step.count
+        if step.drive_leg is not None:
+            key = (step.move.value, step.drive_leg.value)
+            legs[key] = legs.get(key, 0.0) + step.count
     skated = run.track.skated(begin, end)
     return Load(
         shots=float(shots),
@@ -34,6 +38,7 @@ def load_between(run: HerRun, begin: float, end: float, *, shots: int, world: Wo
         pushes_right=float(sums.pushes_right),
         metres=sums.metres + skated,
         moves=tuple(sorted(moves.items())),
+        by_leg=tuple((move, leg, count) for (move, leg), count in sorted(legs.items())),
     )
 
 
@@ -132,13 +137,7 @@ def _mean_load(branches: tuple[BranchRun, ...]) -> Load:
 
 def _balanced(load: Load, share: float) -> Load:
     """Return the load when a share of the repetitions is run as drawn and the rest mirrored."""
-    left, right = load.pushes_left, load.pushes_right
-    return Load(
-        shots=load.shots, drops=load.drops, hard_stops=load.hard_stops,
-        recoveries=load.recoveries, metres=load.metres, moves=load.moves,
-        pushes_left=share * left + (1.0 - share) * right,
-        pushes_right=share * right + (1.0 - share) * left,
-    )  # fmt: skip
+    return load.times(share).plus(load.mirrored().times(1.0 - share))
 
 
 def _sides(branches: tuple[BranchRun, ...], share: float) -> tuple[float, float, float]:

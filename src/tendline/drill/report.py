@@ -24,7 +24,7 @@ def library_report(drills: Iterable[Drill] | None = None) -> str:
     parts = [
         f"# The drills\n\n{len(every)} drills, each run at the youngest level it is meant for. "
         "Loads are for one goaltender and the planned repetitions; they come from the simulation "
-        "and move with its settings.",
+        "and move with its settings. Made by `python -m tendline.drill.report`.",
         _counts(every),
         _loads(every, runs),
         _on_purpose(every, runs),

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from tendline.base import Level, ShotType
+from tendline.base import Level, ShotType, Side
 from tendline.body import Pose
 from tendline.drill.goaltending import HerRun
 from tendline.drill.skating import Point
@@ -69,7 +69,11 @@ class Release:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Load:
-    """What is asked of her body in a span: counts, metres, and pushes by leg and by move."""
+    """What is asked of her body in a span: counts, metres, and pushes by leg.
+
+    ``moves`` are (move, count), ``by_leg`` (move, leg that drives, count); a shuffle run counts its
+    steps.
+    """
 
     shots: float = 0.0
     drops: float = 0.0
@@ -79,29 +83,47 @@ class Load:
     pushes_right: float = 0.0
     metres: float = 0.0
     moves: tuple[tuple[str, float], ...] = ()
+    by_leg: tuple[tuple[str, str, float], ...] = ()
 
     def times(self, share: float) -> Load:
         """Return the load scaled."""
+        numbers = {name: getattr(self, name) * share for name in _COUNTS}
         return Load(
-            shots=self.shots * share, drops=self.drops * share,
-            hard_stops=self.hard_stops * share, recoveries=self.recoveries * share,
-            pushes_left=self.pushes_left * share, pushes_right=self.pushes_right * share,
-            metres=self.metres * share, moves=tuple((k, n * share) for k, n in self.moves),
-        )  # fmt: skip
+            **numbers,
+            moves=tuple((move, count * share) for move, count in self.moves),
+            by_leg=tuple((move, leg, count * share) for move, leg, count in self.by_leg),
+        )
 
     def plus(self, other: Load) -> Load:
         """Return the sum of two loads."""
-        moves = dict(self.moves)
-        for key, count in other.moves:
-            moves[key] = moves.get(key, 0.0) + count
+        numbers = {name: getattr(self, name) + getattr(other, name) for name in _COUNTS}
+        moves: dict[str, float] = {}
+        for move, count in (*self.moves, *other.moves):
+            moves[move] = moves.get(move, 0.0) + count
+        legs: dict[tuple[str, str], float] = {}
+        for move, leg, count in (*self.by_leg, *other.by_leg):
+            legs[move, leg] = legs.get((move, leg), 0.0) + count
         return Load(
-            shots=self.shots + other.shots, drops=self.drops + other.drops,
-            hard_stops=self.hard_stops + other.hard_stops,
-            recoveries=self.recoveries + other.recoveries,
-            pushes_left=self.pushes_left + other.pushes_left,
-            pushes_right=self.pushes_right + other.pushes_right,
-            metres=self.metres + other.metres, moves=tuple(sorted(moves.items())),
-        )  # fmt: skip
+            **numbers,
+            moves=tuple(sorted(moves.items())),
+            by_leg=tuple((move, leg, count) for (move, leg), count in sorted(legs.items())),
+        )
+
+    def mirrored(self) -> Load:
+        """Return the load of the mirror image: the other leg drives."""
+        return replace(
+            self,
+            pushes_left=self.pushes_right,
+            pushes_right=self.pushes_left,
+            by_leg=tuple(
+                sorted((move, Side(leg).other.value, count) for move, leg, count in self.by_leg)
+            ),
+        )
+
+
+_COUNTS = (
+    "shots", "drops", "hard_stops", "recoveries", "pushes_left", "pushes_right", "metres",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
