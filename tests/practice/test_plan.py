@@ -140,10 +140,40 @@ def test_a_refused_drill_stays_out():
     assert "drop" not in drills(plan_practice(block_request(refused=frozenset({"drop"})), LIBRARY))
 
 
-def test_a_restriction_filters_drills():
+def test_who_leaves_a_drill_out_has_a_task_while_the_others_do_it():
     careful = replace(IDA, restrictions=frozenset({"butterfly"}))
     request = block_request(roster=Roster(goaltenders=(careful, BEA), helpers=1))
-    assert set(drills(plan_practice(request, LIBRARY))) == {"arc", "ladder"}
+    sheet = plan_practice(request, (ARC, DROP))
+    ida, bea = next(one for one in sheet.segments if one.drill_id == "drop").lines
+    assert ida.is_task
+    assert "butterfly" not in ida.text
+    assert not bea.is_task
+    assert bea.repetitions > 0
+    assert all(one.kept for one in sheet.checks if one.rule in ("V6", "V13", "V14", "V22"))
+
+
+def test_a_drill_that_everybody_can_do_is_preferred():
+    careful = replace(IDA, restrictions=frozenset({"butterfly"}))
+    request = block_request(roster=Roster(goaltenders=(careful, BEA), helpers=1), needs=())
+    for offered in ((ARC, DROP, LADDER), (DROP, LADDER, ARC)):
+        assert set(drills(plan_practice(request, offered))) == {"arc", "ladder"}
+
+
+def test_in_the_team_part_who_leaves_it_out_has_a_task_too():
+    careful = replace(IDA, restrictions=frozenset({"sprawl"}))
+    roster = Roster(goaltenders=(careful, BEA, CYN), skaters=16, helpers=1)
+    wild = replace(LONG, moves=frozenset({"sprawl"}))
+    sheet = plan_practice(practice_request(roster=roster), (LADDER, DROP, wild))
+    ida, *others = next(one for one in sheet.segments if one.drill_id == "long").lines
+    assert ida.is_task
+    assert not any(one.is_task for one in others)
+
+
+def test_a_move_that_everybody_leaves_out_keeps_the_drill_out():
+    both = tuple(replace(one, restrictions=frozenset({"butterfly"})) for one in (IDA, BEA))
+    with pytest.raises(PlanError, match="V22") as caught:
+        plan_practice(block_request(roster=Roster(goaltenders=both, helpers=1)), (ARC, DROP))
+    assert "a drill without butterfly" in caught.value.hint
 
 
 def test_fixed_team_segments_are_shown_with_a_goaltender_line():
@@ -285,3 +315,12 @@ def test_a_drill_that_its_own_check_stops_is_kept_out_and_its_repair_is_the_way_
     with pytest.raises(PlanError, match="V1, set") as caught:
         plan_practice(block_request(), (ARC, faulty))
     assert "repair Drop and get up (never set for the second shot)" in caught.value.hint
+
+
+def test_goaltenders_who_do_the_same_share_a_line():
+    sheet = plan_practice(block_request(), LIBRARY)
+    (shared,) = sheet.segments[0].shared_lines
+    assert shared.names == "Ida and Bea"
+    three = Roster(goaltenders=(IDA, BEA, CYN), helpers=2)
+    stations = plan_practice(block_request(roster=three), (ARC, DROP)).segments[0].shared_lines
+    assert [one.names for one in stations] == ["Ida and Bea", "Cyn"]

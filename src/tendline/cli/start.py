@@ -122,6 +122,6 @@ def _listen(host: str, port: int) -> socket.socket:
 
 _PLAIN_EVENING: dict[str, Any] = {
     "team": "", "day": None, "start": None, "minutes": None, "block": False, "place": "full ice",
-    "block_place": "one corner, no net", "nets": None, "present": (), "focus": "",
+    "block_place": "one end, with a net", "nets": None, "present": (), "focus": "",
     "skaters": None, "helpers": None, "last": 6, "also": (),
 }  # fmt: skip

@@ -10,7 +10,7 @@ from datetime import datetime, time, timedelta
 
 from tendline.practice.choosing import Menu
 from tendline.practice.constants import PracticeRules
-from tendline.practice.fitting import nets_used, stations_needed
+from tendline.practice.fitting import able, nets_used, stations_needed
 from tendline.practice.glossary import explain
 from tendline.practice.repetitions import Stint, stint
 from tendline.practice.rules import RULES, SAFETY_LIST
@@ -37,6 +37,8 @@ _TASKS = (
     "from the bench side: say 'set' or 'not set' at every release, and tell her at the change",
     "with a helper behind the line of fire: hand toss, eyes into the glove; 20 s on, 20 s off",
 )
+_QUIET_TASK = _TASKS[1]
+"""For a goaltender who leaves a drill out: nothing that any note could rule out."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +132,7 @@ def _numbered(segment: Segment, number: int) -> Segment:
 
 def _block_segment(request: Request, clock: _Clock, one: Chosen, rules: PracticeRules) -> Segment:
     drill = one.facts
-    goaltenders = request.roster.goaltenders
+    goaltenders = able(drill, request)
     stations = stations_needed(drill, len(goaltenders))
     sizes = [
         len(goaltenders) // stations + (1 if at < len(goaltenders) % stations else 0)
@@ -145,6 +147,13 @@ def _block_segment(request: Request, clock: _Clock, one: Chosen, rules: Practice
         text = _block_text(drill, done, shared=size > 1)
         lines += [_line(one, station, text, done) for one in goaltenders[taken : taken + size]]
         taken += size
+    lines += [
+        _task(other, _QUIET_TASK)
+        for other in request.roster.goaltenders
+        if other not in goaltenders
+    ]
+    order = [other.id for other in request.roster.goaltenders]
+    lines.sort(key=lambda line: order.index(line.goaltender_id))
     begin, end = clock.take(one.minutes)
     return _segment(
         SegmentKind.BLOCK, one, begin=begin, end=end, place=request.slot.block_space.name,
@@ -163,22 +172,17 @@ def _team_segment(
 ) -> Segment:
     drill = one.facts
     goaltenders = request.roster.goaltenders
+    may = able(drill, request)
     lines = []
     tasks = 0
     for index, goaltender in enumerate(goaltenders):
         group = groups[places[index]]
         if group.stint is None:
-            text = _TASKS[(at + tasks) % len(_TASKS)]
-            tasks += 1
-            lines.append(
-                GoaltenderLine(
-                    goaltender_id=goaltender.id,
-                    name=goaltender.name,
-                    station="task",
-                    text=text,
-                    is_task=True,
-                )
-            )
+            if goaltender in may:
+                lines.append(_task(goaltender, _TASKS[(at + tasks) % len(_TASKS)]))
+                tasks += 1
+            else:
+                lines.append(_task(goaltender, _QUIET_TASK))
             continue
         text = _team_text(
             drill, group.stint, shared=group.size > 1, has_counts=one.drill is not None
@@ -233,6 +237,12 @@ def _pause(request: Request, clock: _Clock, title: str, minutes: float) -> Segme
     )  # fmt: skip
 
 
+def _task(goaltender: RosterGoaltender, text: str) -> GoaltenderLine:
+    return GoaltenderLine(
+        goaltender_id=goaltender.id, name=goaltender.name, station="task", text=text, is_task=True
+    )
+
+
 def _line(goaltender: RosterGoaltender, station: str, text: str, done: Stint) -> GoaltenderLine:
     return GoaltenderLine(
         goaltender_id=goaltender.id, name=goaltender.name, station=station, text=text,
@@ -278,7 +288,7 @@ def _why(drill: DrillFacts, request: Request, *, with_team: bool) -> tuple[str, 
     net = "with a net" if drill.needs_net else "without a net"
     found.append(f"Needs {length:g} x {width:g} m {net}: fits {space.name}.")
     if not with_team:
-        people = drill.people * stations_needed(drill, len(request.roster.goaltenders))
+        people = drill.people * stations_needed(drill, len(able(drill, request)))
         served = f"Needs {people} to serve it: {request.roster.helpers} there."
         found.append(served if people else "Needs nobody to serve it.")
     if drill.choices > 1:

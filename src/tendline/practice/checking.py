@@ -54,7 +54,7 @@ def validate(
         *_read(played, sheet, request),
         *_shots(sheet, request, rules),
         _idle(sheet, request, rules),
-        _equal(sheet, rules),
+        _equal(sheet, request, rules),
         _clock(sheet, request, rules),
         _lengths(played, request, rules),
         _ages(played, request),
@@ -131,7 +131,7 @@ def _turns(played: _Played, rules: PracticeRules) -> Check:
         at_station = Counter(line.station for line in segment.lines)
         for line in segment.lines:
             least = drill.work * (rules.rest_per_work if at_station[line.station] == 1 else 1.0)
-            if line.longest_wait < least - 1e-9:
+            if not line.is_task and line.longest_wait < least - 1e-9:
                 faults.append(
                     f"{segment.title}, {line.name}: {line.longest_wait:.0f} s rest after "
                     f"{drill.work:.0f} s work"
@@ -218,8 +218,11 @@ def _idle(sheet: Sheet, request: Request, rules: PracticeRules) -> Check:
     )
 
 
-def _equal(sheet: Sheet, rules: PracticeRules) -> Check:
-    shots = {line.name: line.load.shots for line in sheet.loads}
+def _equal(sheet: Sheet, request: Request, rules: PracticeRules) -> Check:
+    leaving_out = {one.id for one in request.roster.goaltenders if one.restrictions}
+    shots = {
+        line.name: line.load.shots for line in sheet.loads if line.goaltender_id not in leaving_out
+    }
     most, least = max(shots.values(), default=0.0), min(shots.values(), default=0.0)
     faults = []
     if most and most - least > rules.equal_tolerance * most + 1.0:

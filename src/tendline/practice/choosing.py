@@ -14,6 +14,7 @@ from tendline.base import Level
 from tendline.practice.constants import PlanWeights, PracticeRules
 from tendline.practice.fitting import (
     Misfit,
+    able,
     minutes_allowed,
     misfits,
     nets_used,
@@ -150,7 +151,7 @@ def _candidates(
     *,
     with_team: bool,
 ) -> list[Candidate]:
-    count = len(request.roster.goaltenders)
+    count = len(able(drill, request)) or len(request.roster.goaltenders)
     points, _ = need_points(drill, request.needs, weights)
     points += weights.time
     if drill.choices >= _LIVE_BRANCHES:
@@ -236,6 +237,11 @@ def _wish_rows(
             builder.row("V10", read, low=1, penalty=penalty)
         late = [(i, 1) for i, one in every if one.with_team and one.drill.id in request.fresh]
         builder.row("V21", late, high=0, penalty=penalty // 2)
+    everybody = len(request.roster.goaltenders)
+    for barred in range(1, everybody):
+        some = [(i, 1) for i, one in every if len(able(one.drill, request)) == everybody - barred]
+        if some:
+            builder.row("V22", some, high=0, penalty=penalty * barred // everybody)
     long_turn = [(i, 1) for i, one in every if one.drill.work > rules.turn_limit]
     builder.row("V6", long_turn, high=0, penalty=penalty // 4)
     no_after = [

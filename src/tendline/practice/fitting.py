@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tendline.base import Level
 from tendline.practice.constants import PracticeRules
-from tendline.practice.types import LEVEL_ORDER, DrillFacts, Request, Space
+from tendline.practice.types import LEVEL_ORDER, DrillFacts, Request, RosterGoaltender, Space
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,6 +16,11 @@ class Misfit:
 
     rule: str
     change: str
+
+
+def able(drill: DrillFacts, request: Request) -> tuple[RosterGoaltender, ...]:
+    """Return the goaltenders who may do a drill: no move of it is ruled out by a note."""
+    return tuple(one for one in request.roster.goaltenders if not one.restrictions & drill.moves)
 
 
 def stations_needed(drill: DrillFacts, goaltenders: int) -> int:
@@ -36,7 +41,7 @@ def misfits(
     """Return every rule that keeps a drill out of the block, or of the team part."""
     found = [*_own_misfits(drill, request, rules)]
     space = request.slot.space if with_team else request.slot.block_space
-    count = len(request.roster.goaltenders)
+    count = len(able(drill, request)) or len(request.roster.goaltenders)
     copies = 1 if with_team else stations_needed(drill, count)
     people = request.roster.skaters if with_team else request.roster.helpers
     if drill.needs_net and space.nets < copies * drill.nets_low:
@@ -98,13 +103,11 @@ def _own_misfits(drill: DrillFacts, request: Request, rules: PracticeRules) -> l
             f"a drill for {oldest.value} ({drill.name} is for {drill.oldest.value} and younger)"
         )
         found.append(Misfit(rule="V18", change=change))
-    for one in request.roster.goaltenders:
-        barred = sorted(one.restrictions & drill.moves)
-        if barred:
-            change = (
-                f"{one.name} leaves out {', '.join(barred)}: a drill without, or a task for her"
-            )
-            found.append(Misfit(rule="V22", change=change))
+    if not able(drill, request):
+        barred = sorted({m for one in request.roster.goaltenders for m in one.restrictions}
+                        & drill.moves)  # fmt: skip
+        change = f"a drill without {', '.join(barred)}, which every goaltender leaves out"
+        found.append(Misfit(rule="V22", change=change))
     if drill.id in request.refused:
         found.append(Misfit(rule="refused", change=f"take {drill.name} back off your refused list"))
     return found

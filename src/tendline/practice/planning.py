@@ -11,6 +11,7 @@ from tendline.practice.assembling import Chosen, assemble
 from tendline.practice.checking import validate
 from tendline.practice.choosing import Menu, in_order, make_menu
 from tendline.practice.constants import PlanWeights, PracticeRules
+from tendline.practice.fitting import able
 from tendline.practice.program import Choice, Solver, Status
 from tendline.practice.refusing import refusal
 from tendline.practice.sharing import deal, groups_of
@@ -80,17 +81,25 @@ def _sheet(
         if request.kind is PlanKind.PRACTICE
     )
     count = len(request.roster.goaltenders)
+    barred = tuple(_barred(one.facts, request) for one in team)
     groups = tuple(
         groups_of(
-            one.facts, space=request.slot.space, goaltenders=count, minutes=one.minutes, rules=rules
+            one.facts, space=request.slot.space, goaltenders=count - len(out), barred=len(out),
+            minutes=one.minutes, rules=rules,
         )
-        for one in team
-    )
-    places = deal(groups, start=[0.0] * count, solver=engine) if team else ()
+        for one, out in zip(team, barred, strict=True)
+    )  # fmt: skip
+    places = deal(groups, start=[0.0] * count, barred=barred, solver=engine) if team else ()
     return assemble(
         request, menu, block=block, team=team, groups=groups, places=places, rules=rules,
         is_proven_best=choice.status is Status.BEST,
     )  # fmt: skip
+
+
+def _barred(drill: DrillFacts, request: Request) -> frozenset[int]:
+    """Return the places on the roster of those who leave a drill out."""
+    may = {one.id for one in able(drill, request)}
+    return frozenset(at for at, one in enumerate(request.roster.goaltenders) if one.id not in may)
 
 
 def _check(request: Request) -> None:

@@ -36,9 +36,18 @@ class Group:
 
 
 def groups_of(
-    drill: DrillFacts, *, space: Space, goaltenders: int, minutes: int, rules: PracticeRules
+    drill: DrillFacts,
+    *,
+    space: Space,
+    goaltenders: int,
+    barred: int,
+    minutes: int,
+    rules: PracticeRules,
 ) -> tuple[Group, ...]:
-    """Return the groups of a team segment: nets as evenly filled as they go, then the task."""
+    """Return the groups of a team segment: nets as evenly filled as they go, then the task.
+
+    ``goaltenders`` may stand in a net; ``barred`` more leave this drill out and have a task.
+    """
     nets = max(1, nets_used(drill, space, goaltenders))
     each = max(1, min(drill.goaltenders_high, _MOST_SHARING))
     placed = min(goaltenders, nets * each)
@@ -52,8 +61,9 @@ def groups_of(
         for at, size in enumerate(sizes)
         if size
     ]
-    if placed < goaltenders:
-        made.append(Group(station="task", size=goaltenders - placed, stint=None))
+    tasks = goaltenders - placed + barred
+    if tasks:
+        made.append(Group(station="task", size=tasks, stint=None))
     return tuple(made)
 
 
@@ -61,13 +71,14 @@ def deal(
     segments: Sequence[tuple[Group, ...]],
     *,
     start: Sequence[float],
+    barred: Sequence[frozenset[int]] = (),
     solver: Solver,
 ) -> tuple[tuple[int, ...], ...]:
     """Return, for each segment, the group number of each goaltender.
 
     ``start`` holds the shots each goaltender already has from the block. Every shot by which two
     goaltenders differ costs, and so does a task beyond somebody's share: when the numbers do not
-    divide, the least unequal deal is taken.
+    divide, the least unequal deal is taken. ``barred`` holds, for each segment, who leaves it out.
     """
     count = len(start)
     builder = Builder()
@@ -85,6 +96,8 @@ def deal(
                 low=1,
                 high=1,
             )
+        for one in barred[at] if barred else ():
+            builder.row("V22", ((variable[at, one, len(groups) - 1], 1),), low=1)
         for g, group in enumerate(groups):
             builder.row(
                 "goaltenders", ((variable[at, i, g], 1) for i in range(count)),

@@ -39,7 +39,7 @@ from tendline.practice import (
     stage_need,
 )
 from tendline.practice.season import monday_of
-from tendline.practice.spaces import CORNER, FULL_ICE
+from tendline.practice.spaces import END_WITH_NET, FULL_ICE
 from tendline.store import Practice, Store, Team
 from tendline.work.cost import Cost, cost_of
 from tendline.work.demo import TODAY
@@ -72,7 +72,7 @@ class Evening:
     minutes: int = 55
     kind: PlanKind = PlanKind.PRACTICE
     place: str = FULL_ICE
-    block_place: str = CORNER
+    block_place: str = END_WITH_NET
     nets: int | None = None
     present: tuple[str, ...] = ()
     focus: str = ""
