@@ -181,3 +181,21 @@ def test_moves_are_counted_by_kind_and_leg_and_swap_in_the_mirror():
     assert sum(count for _, leg, count in turned.by_leg if leg == "right") == left
     both = run_of(PASS_AND_SHOT.replace("straight in front", "change every set")).total
     assert both.pushes_left == pytest.approx(both.pushes_right)
+
+
+def test_at_the_draw_she_stops_if_she_is_on_the_line():
+    play = """\
+at the whistle: F1 carries to (9, -3) at half speed
+choice by F1, reads "her feet"
+  branch now
+    F1 shoots
+  branch on
+    F1 carries to (9, -6) at half speed
+    F1 shoots"""
+    run = run_of(script(play, "F1 at (9, 4), with a puck", kind="read"))
+    branch = run.branches[0]
+    release = branch.releases[0]
+    at = branch.first_whistle + release.time
+    assert release.on_line
+    speeds = [branch.her.track.state(at - back).speed for back in (0.5, 0.4, 0.3, 0.0)]
+    assert speeds[-1] <= min(0.1, max(speeds))

@@ -2,9 +2,10 @@
 
 What moves her: somebody else gets the puck, a pass leaves, the carrier has gone on for a moment,
 a shot. After a pass or a shot she needs her reaction time; a carrier whom she is following already
-she follows without one. From the draw of a shot on she holds still. After a save she follows the
-rebound for a moment, gets up and goes to where the engine wants her against whoever has a puck
-then, or to where she started. How a move under way is broken off is ``motion``'s business.
+she follows without one. When she sees the draw of a shot she stops if she is on the puck's line,
+and starts nothing new. After a save she follows the rebound for a moment, gets up and goes to
+where the engine wants her against whoever has a puck then, or to where she started. How a move
+under way is broken off is ``motion``'s business.
 """
 
 from __future__ import annotations
@@ -147,6 +148,9 @@ class HerPlay(Reading):
                 continue
             if one.kind == "windup" and one.event is not None:
                 hold_until = one.event.time
+                puck, _, _ = puck_place(attack, one.time)
+                if one.time >= busy and self.covers(run.track.state(one.time).pose, puck):
+                    run.track.stop(time=one.time)
                 continue
             if one.kind == "shot" and one.event is not None:
                 run.saves.append(self._save(one.event, attack, run))

@@ -14,6 +14,7 @@ from tendline.motion import (
     MotionState,
     MoveKind,
     Step,
+    is_down,
     quickest_chain,
     redirected,
     state_at,
@@ -113,6 +114,18 @@ class HerTrack:
 
     def drop(self, *, time: float, wait: float) -> None:
         """Send her down on the spot at ``time``, after a reaction and after stopping [s]."""
+        here = self._at_rest(time, wait)
+        self.go(Pose(here.x, here.y, here.facing, Stance.BUTTERFLY), time=time, wait=wait)
+
+    def stop(self, *, time: float) -> None:
+        """Let her break off a move of her feet at ``time`` [s] and stand at rest."""
+        if time < self.end:
+            here = self._at_rest(time, 0.0)
+            if not is_down(here.stance):
+                self.go(here, time=time, wait=0.0)
+
+    def _at_rest(self, time: float, wait: float) -> Pose:
+        """Return where she comes to rest if she breaks off what she does after a reaction."""
         at = time + wait
         here = self.state(at).pose
         last = self.stretches[-1] if self.stretches else None
@@ -122,7 +135,7 @@ class HerTrack:
             for step in chain.steps:
                 if step.begin < turn_at or step.move is MoveKind.STOP:
                     here = step.end
-        self.go(Pose(here.x, here.y, here.facing, Stance.BUTTERFLY), time=time, wait=wait)
+        return here
 
     def add(self, stretch: Stretch) -> None:
         """Add a stretch of her own, which must not begin before the last one has ended."""

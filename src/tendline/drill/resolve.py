@@ -11,14 +11,19 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import pairwise
 from typing import Protocol
 
-import numpy as np
-
 from tendline.base import InputError, ShotType
+from tendline.drill.following import (
+    breaks_off,
+    first_holder,
+    length,
+    loose_puck,
+    pursuit,
+    rounded,
+)
 from tendline.drill.places import xy_of
-from tendline.drill.skating import Glide, Point, glide, turn_speed
+from tendline.drill.skating import Point, glide, turn_speed
 from tendline.drill.timeline import Attack, Line, PuckEvent, PuckKind, Track, puck_place
 from tendline.drill.types import Action, Drill, Pace
 from tendline.drill.vocabulary import GOALTENDER_ONLY, Force, Role, TriggerKind, Verb
@@ -93,7 +98,7 @@ class Resolver:
                     PuckEvent(time=0.0, kind=PuckKind.HELD, who=person.name,
                               place=self.place(person.at), puck=state.new_puck(person.name))
                 )  # fmt: skip
-        state.attack.events = _first_holder(state.attack.events, actions)
+        state.attack.events = first_holder(state.attack.events, actions)
         for number, action in enumerate(actions):
             self._line(number, action, actions, state)
         self._follow(actions, state)
@@ -202,7 +207,7 @@ class Resolver:
         begin = base + delay
         if kind is TriggerKind.THEN and not delay:
             return begin
-        return begin if _breaks_off(action) else max(begin, state.own_end.get(action.who, 0.0))
+        return begin if breaks_off(action) else max(begin, state.own_end.get(action.who, 0.0))
 
     def cleared(self, attack: Attack, shot_time: float) -> float:
         """Return when the rebound of the shot released at ``shot_time`` is out of play."""
@@ -258,7 +263,7 @@ class Resolver:
         start = self._start_speed(before, points)
         end = self._end_speed(number, points, actions)
         made = glide(
-            _rounded(points), skating, speed=speed / factor, start_speed=min(start, speed),
+            rounded(points), skating, speed=speed / factor, start_speed=min(start, speed),
             end_speed=end,
         )  # fmt: skip
         track.add(begin, made)
@@ -309,14 +314,14 @@ class Resolver:
         self, number: int, action: Action, begin: float, state: _State, factor: float
     ) -> float:
         track = self._track(action.who, state)
-        loose = _loose_puck(state.attack, begin)
+        loose = loose_puck(state.attack, begin)
         found = loose.place if loose is not None else track.at(begin)
         place = self.place(action.to) if action.to is not None else found
         end = begin
         here = track.at(begin)
         if math.dist(here, place) > NEAR:
             made = glide(
-                _rounded((here, place)), self.world.skating,
+                rounded((here, place)), self.world.skating,
                 speed=self.world.skating.top_speed / factor, end_speed=math.inf,
             )  # fmt: skip
             track.add(begin, made)
@@ -391,15 +396,15 @@ class Resolver:
         for _ in range(20):
             if receiver is not None:
                 target = receiver.at(arrives)
-            length = _length((start, *via, target))
+            way = length((start, *via, target))
             if isinstance(action.pace, Pace) and action.pace.word is None:
                 speed = action.pace.speed
             else:
                 speed = share * pass_speed(
-                    length, reference_speed=play.pass_speed, reference_length=model.pass_length,
+                    way, reference_speed=play.pass_speed, reference_length=model.pass_length,
                     fastest=model.pass_fastest,
                 )  # fmt: skip
-            arrives, old = release + length / speed, arrives
+            arrives, old = release + way / speed, arrives
             if abs(arrives - old) < 1e-6:
                 break
         return target, arrives, speed
@@ -472,58 +477,4 @@ class Resolver:
                  if one.action.who == action.who and one.number > line.number), default=ends,
             )  # fmt: skip
             speed = self.world.skating.pace_speed(action.pace, carrying=False, backward=False)
-            mine.add(line.begin, _pursuit(mine.at(line.begin), other, line.begin, until, speed))
-
-
-def _pursuit(start: Point, other: Track, begin: float, until: float, speed: float) -> Glide:
-    step, reach = 0.1, 1.0
-    times, places = [0.0], [start]
-    while begin + times[-1] < until - 1e-9:
-        now = begin + times[-1]
-        target = other.at(now)
-        away = math.hypot(*target) or 1.0
-        aim = (target[0] * (1 - reach / away), target[1] * (1 - reach / away))
-        here = places[-1]
-        gap = math.dist(here, aim)
-        move = min(gap, speed * step)
-        share = move / gap if gap > 1e-9 else 0.0
-        places.append((here[0] + share * (aim[0] - here[0]), here[1] + share * (aim[1] - here[1])))
-        times.append(times[-1] + step)
-    x, y = np.array([p[0] for p in places]), np.array([p[1] for p in places])
-    return Glide(np.array(times), x, y, np.zeros(len(times)))
-
-
-def _breaks_off(action: Action) -> bool:
-    """Return whether a line stops what its person is doing instead of waiting for it."""
-    return action.trigger.kind not in (TriggerKind.THEN, TriggerKind.MEANWHILE)
-
-
-def _rounded(points: tuple[Point, ...]) -> tuple[Point, ...]:
-    return tuple((round(x, 3), round(y, 3)) for x, y in points)
-
-
-def _length(points: tuple[Point, ...]) -> float:
-    return sum(math.dist(a, b) for a, b in pairwise(points))
-
-
-def _loose_puck(attack: Attack, time: float) -> PuckEvent | None:
-    """Return the passed puck that lies somewhere and that nobody has taken yet."""
-    found: PuckEvent | None = None
-    for event in attack.ordered:
-        if event.time > time + 1e-9:
-            break
-        if event.kind is PuckKind.LOOSE:
-            found = event
-        elif event.kind is not PuckKind.CLEARED:
-            found = None
-    return found
-
-
-def _first_holder(events: list[PuckEvent], actions: Sequence[Action]) -> list[PuckEvent]:
-    """Return the start events with the one who acts first on the puck last, so that he counts."""
-    order = [one.who for one in actions if one.verb in (Verb.CARRY, Verb.PASS, Verb.SHOOT)]
-
-    def rank(event: PuckEvent) -> int:
-        return -order.index(event.who) if event.who in order else -len(order) - 1
-
-    return sorted(events, key=rank)
+            mine.add(line.begin, pursuit(mine.at(line.begin), other, line.begin, until, speed))
