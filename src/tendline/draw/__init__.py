@@ -3,7 +3,7 @@
 from tendline.draw.animation import Painter
 from tendline.draw.card_pdf import drill_booklet_pdf, drill_card_pdf
 from tendline.draw.depth_curve import depth_curve_svg
-from tendline.draw.drill_page import Way, drill_page
+from tendline.draw.drill_page import Way, drill_page, drill_player, drill_player_script
 from tendline.draw.drill_picture import drill_svg, legend_svg
 from tendline.draw.figure import View, figure_svg
 from tendline.draw.film import FILM_KINDS, drill_film
@@ -27,7 +27,8 @@ from tendline.draw.zone_map import MapShows, zone_map_svg
 __all__ = [
     "DARK", "FILM_KINDS", "PAPER", "PRINT", "MapShows", "Moment", "Opening", "Paint", "Painter",
     "Palette", "View", "Way", "Window", "close_window", "css_tokens", "depth_curve_svg",
-    "drill_booklet_pdf", "drill_card_pdf", "drill_film", "drill_page", "drill_svg", "figure_svg",
+    "drill_booklet_pdf", "drill_card_pdf", "drill_film", "drill_page", "drill_player",
+    "drill_player_script", "drill_svg", "figure_svg",
     "font_files", "font_folder", "goaltender_eye_svg", "interval_svg", "legend_svg", "moments_of",
     "moving_ice_svg", "openings_of", "play_handout_pdf", "practice_sheet_pdf", "puck_eye_svg",
     "read_goaltender_eye_svg", "read_puck_eye_svg", "rink_svg", "sheet_window", "shot_chart_pdf",

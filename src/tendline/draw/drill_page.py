@@ -53,13 +53,9 @@ def drill_page(
     it. Nothing is fetched: font, script and data stand inside, under a content policy that forbids
     every other source. Raises ``InputError`` for a way without moments.
     """
-    if not ways or any(not one.moments for one in ways):
-        raise InputError("a page needs at least one moment for every way", item=drill.title)
     ground = rink or make_rink()
-    window = drill_window(drill, scene_of(drill, ground), ground)
-    data = {"hidden": hidden, "ways": [_way(one, rate, WIDTH / window.across) for one in ways]}
-    packed = json.dumps(data, separators=(",", ":"), ensure_ascii=True).replace("<", "\\u003c")
-    script = _file("drill_player.js").replace("export function", "function")
+    player = drill_player(drill, ways, build, rate=rate, hidden=hidden, rink=ground)
+    script = drill_player_script().replace("export function", "function")
     parts = [
         "<!doctype html>",
         '<html lang="en"><head><meta charset="utf-8">',
@@ -71,18 +67,50 @@ def drill_page(
         f"<h1>{escape(drill.title)}</h1>",
         f'<p class="soft">{escape(facts_words(drill))}</p>',
         f"<p>{escape(sentence(drill.purpose))}</p>",
-        moving_ice_svg(
-            drill, [m for one in ways for m in one.moments], build, rink=ground, width=WIDTH
-        ),
-        _controls(ways, hidden),
+        player,
         _words(drill),
         "<h2>Diagram</h2>",
         drill_svg(drill, rink=ground, width=WIDTH),
         f'<p class="soft">{escape(CAUTIONS)}</p>',
-        f'<script type="application/json" id="run">{packed}</script>',
         f'<script type="module">{script}</script></body></html>',
     ]
     return "\n".join(parts)
+
+
+def drill_player(
+    drill: Drill,
+    ways: Sequence[Way],
+    build: Build,
+    *,
+    rate: float = 12.5,
+    hidden: bool = False,
+    rink: Rink | None = None,
+    width: float = WIDTH,
+) -> str:
+    """Return the moving ice, its controls and its data as one piece of HTML, for any page.
+
+    It has no style, no handler and no script of its own: the page loads what
+    :func:`drill_player_script` returns. Raises ``InputError`` for a way without moments.
+    """
+    if not ways or any(not one.moments for one in ways):
+        raise InputError("a page needs at least one moment for every way", item=drill.title)
+    ground = rink or make_rink()
+    window = drill_window(drill, scene_of(drill, ground), ground)
+    data = {"hidden": hidden, "ways": [_way(one, rate, width / window.across) for one in ways]}
+    packed = json.dumps(data, separators=(",", ":"), ensure_ascii=True).replace("<", "\\u003c")
+    moments = [moment for one in ways for moment in one.moments]
+    return "\n".join(
+        (
+            moving_ice_svg(drill, moments, build, rink=ground, width=width),
+            _controls(ways, hidden),
+            f'<script type="application/json" id="run">{packed}</script>',
+        )
+    )
+
+
+def drill_player_script() -> str:
+    """Return the script that plays what :func:`drill_player` returns, as a JavaScript module."""
+    return _file("drill_player.js")
 
 
 def _file(name: str) -> str:
@@ -135,6 +163,7 @@ def _controls(ways: Sequence[Way], hidden: bool) -> str:
         f'<option value="{value}"{" selected" if value == "1" else ""}>{words}</option>'
         for value, words in (("0.25", "quarter speed"), ("0.5", "half speed"), ("1", "full speed"))
     )
+    longest = max(len(one.moments) for one in ways)
     choice = ""
     if len(ways) > 1:
         by_lot = '<option value="">by lot, not told</option>' if hidden else ""
@@ -143,10 +172,10 @@ def _controls(ways: Sequence[Way], hidden: bool) -> str:
         )
         choice = f'<select id="way" aria-label="Which way">{by_lot}{listed}</select>'
     return (
-        '<div class="controls"><button id="play">Play</button>'
-        '<button id="back" aria-label="One step back">−</button>'
-        '<button id="on" aria-label="One step on">+</button>'
-        f'<input id="time" type="range" min="0" max="{len(ways[0].moments) - 1}" step="0.1" '
+        '<div class="controls"><button type="button" id="play">Play</button>'
+        '<button type="button" id="back" aria-label="One step back">−</button>'
+        '<button type="button" id="on" aria-label="One step on">+</button>'
+        f'<input id="time" type="range" min="0" max="{longest - 1}" step="0.1" '
         'value="0" aria-label="Time"><span id="clock">0.0 s</span><span id="state"></span>'
         f'<select id="speed" aria-label="Speed">{speeds}</select>{choice}</div>'
         '<p id="words" aria-live="polite"></p><p id="line" class="soft"></p>'

@@ -14,6 +14,7 @@ from tendline.draw import (
     drill_card_pdf,
     drill_film,
     drill_page,
+    drill_player,
     drill_svg,
     moments_of,
     svg_to_png,
@@ -91,7 +92,21 @@ def _moments(run: Run, branch: str) -> tuple[Moment, ...]:
     return moments_of(tracks(run, branch, 1.0 / FILM_RATE))
 
 
+def ways_of(run: Run) -> tuple[Way, ...]:
+    """Return every way through a drill as the player takes it."""
+    return tuple(Way(words=one.words, moments=_moments(run, one.key)) for one in run.branches)
+
+
+def player_of(drill: Drill, run: Run, sheet: Rink, *, width: float) -> str:
+    """Return the moving ice of a drill with its controls, as HTML for a page."""
+    ways = ways_of(run)
+    return drill_player(
+        drill, ways, usual_build(run.level), rate=FILM_RATE, hidden=len(ways) > 1, rink=sheet,
+        width=width,
+    )  # fmt: skip
+
+
 def _page(drill: Drill, run: Run, sheet: Rink) -> str:
-    ways = [Way(words=one.words, moments=_moments(run, one.key)) for one in run.branches]
+    ways = ways_of(run)
     build = usual_build(run.level)
     return drill_page(drill, ways, build, rate=FILM_RATE, hidden=len(ways) > 1, rink=sheet)

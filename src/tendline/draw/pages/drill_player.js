@@ -85,6 +85,7 @@ export function start(page) {
     if (frame >= way.times - 1) {
       frame = way.times - 1;
       stop();
+      if (data.hidden && choice?.value === "") byId("words").textContent = `It was: ${way.words}.`;
     }
     draw();
     if (playing) requestAnimationFrame(tick);
@@ -110,14 +111,16 @@ export function start(page) {
     const wanted = choice?.value ?? "0";
     const index = wanted === "" ? Math.floor(Math.random() * data.ways.length) : Number(wanted);
     way = data.ways[index];
-    slider.max = String(way.times - 1);
+    // While the way is hidden the rule is as long as the longest: its length must not tell.
+    const longest = Math.max(...data.ways.map((one) => one.times));
+    slider.max = String((data.hidden && wanted === "" ? longest : way.times) - 1);
     byId("words").textContent = wanted === "" ? "One of the ways; watch the carrier." : way.words;
   }
 
   button.addEventListener("click", () => (playing ? stop() : play()));
   byId("back").addEventListener("click", () => { stop(); frame = Math.max(0, Math.ceil(frame) - 1); draw(); });
   byId("on").addEventListener("click", () => { stop(); frame = Math.min(way.times - 1, Math.floor(frame) + 1); draw(); });
-  slider.addEventListener("input", () => { stop(); frame = Number(slider.value); draw(); });
+  slider.addEventListener("input", () => { stop(); frame = Math.min(Number(slider.value), way.times - 1); draw(); });
   choice?.addEventListener("change", () => { stop(); frame = 0; pick(); draw(); });
   pick();
   draw();

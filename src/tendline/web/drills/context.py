@@ -13,10 +13,12 @@ from tendline.drill import Drill, Finding, Repair, Run, format_drill, search_dri
 from tendline.drill.vocabulary import Family, Theme
 from tendline.ice import rink
 from tendline.store import Store
-from tendline.web.drills.playback import Playback, playback_of
+from tendline.work.drill_export import player_of
 from tendline.work.drill_report import DrillReport, report_of
 from tendline.work.drills import all_drills
 
+PLAYER_WIDTH, DIAGRAM_WIDTH = 460.0, 380.0
+"""Nominal widths of the pictures in CSS pixels, so that words in them stay readable."""
 E = TypeVar("E", bound=StrEnum)
 
 
@@ -110,7 +112,8 @@ class DrillPage:
     repairs: tuple[Repair, ...]
     easier: tuple[Step, ...]
     harder: tuple[Step, ...]
-    playback: Playback
+    player: str
+    branches: int
 
 
 def filters_of(query: dict[str, str]) -> Filters:
@@ -186,7 +189,7 @@ def drill_page(store: Store, drill: Drill) -> DrillPage:
     return DrillPage(
         drill=drill,
         ages=ages_of(drill),
-        diagram=drill_svg(drill, rink=sheet),
+        diagram=drill_svg(drill, rink=sheet, width=DIAGRAM_WIDTH),
         script=format_drill(drill),
         verdict=report.verdict,
         run=report.run,
@@ -197,7 +200,8 @@ def drill_page(store: Store, drill: Drill) -> DrillPage:
         repairs=report.repairs,
         easier=tuple(_step(one.drill, one.words, known) for one in drill.easier),
         harder=tuple(_step(one.drill, one.words, known) for one in drill.harder),
-        playback=playback_of(drill, report.run, sheet),
+        player=player_of(drill, report.run, sheet, width=PLAYER_WIDTH),
+        branches=len(report.run.branches),
     )
 
 

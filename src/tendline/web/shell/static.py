@@ -7,7 +7,7 @@ from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 
-from tendline.draw import css_tokens, font_files
+from tendline.draw import css_tokens, drill_player_script, font_files
 
 CONTENT_TYPES = {
     "css": "text/css; charset=utf-8",
@@ -24,6 +24,7 @@ def static_files() -> dict[str, bytes]:
     found: dict[str, bytes] = {}
     _collect(files("tendline.web").joinpath("static"), "", found)
     found["tokens.css"] = css_tokens().encode()
+    found["drill-player.js"] = drill_player_script().encode()
     found.update(font_files())
     return found
 
