@@ -24,6 +24,7 @@ from tendline.cli.frame import Command, json_option, print_json, print_table, se
 @click.option("--left-out", multiple=True, help="With --done: a drill that was not run, by id.")
 @click.option("--paper", type=click.Choice(["A4", "Letter"]), default="A4", show_default=True)
 @click.option("--large", is_flag=True, help="Large print.")
+@click.option("--back", is_flag=True, help="The drills' diagrams large on the back.")
 @click.option(
     "--out", type=click.Path(path_type=Path, dir_okay=False), default=None, help="Write a PDF here."
 )
@@ -37,6 +38,7 @@ def sheet(
     left_out: tuple[str, ...],
     paper: str,
     large: bool,
+    back: bool,
     out: Path | None,
     as_json: bool,
 ) -> None:
@@ -78,7 +80,7 @@ def sheet(
             with step("Drawing the sheet"):
                 content = practice_sheet_pdf(
                     made, paper=paper, drills=drills, large_print=large,
-                    rink=rink(store.club.get().rule_set),
+                    rink=rink(store.club.get().rule_set), diagrams_on_back=back,
                 )  # fmt: skip
             write_pdf(content, out, out.parent, "")
     if done:

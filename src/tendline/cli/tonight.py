@@ -23,6 +23,7 @@ from tendline.cli.frame import Command, json_option, print_json, session_of, ste
 @evening_options
 @click.option("--paper", type=click.Choice(["A4", "Letter"]), default="A4", show_default=True)
 @click.option("--large", is_flag=True, help="Large print.")
+@click.option("--back", is_flag=True, help="The drills' diagrams large on the back.")
 @click.option(
     "--out", type=click.Path(path_type=Path, dir_okay=False), default=None,
     help="Where to write the PDF; beside the club's file if not given.",
@@ -35,6 +36,7 @@ def tonight(
     /,
     paper: str,
     large: bool,
+    back: bool,
     out: Path | None,
     no_pdf: bool,
     as_json: bool,
@@ -55,8 +57,10 @@ def tonight(
         path = None
         if not no_pdf:
             with step("Drawing the sheet"):
-                path = write_pdf(sheet_pdf(store, made, paper=paper, large_print=large), out,
-                                 store.path.parent, made.sheet.day.isoformat())  # fmt: skip
+                pdf = sheet_pdf(
+                    store, made, paper=paper, large_print=large, diagrams_on_back=back
+                )
+                path = write_pdf(pdf, out, store.path.parent, made.sheet.day.isoformat())
     if as_json:
         print_json(
             {

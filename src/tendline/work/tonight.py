@@ -391,14 +391,22 @@ def diagrams_of(store: Store, made: Tonight) -> Mapping[str, Drill]:
 
 
 def sheet_pdf(
-    store: Store, made: Tonight, *, paper: str = "A4", large_print: bool = False
+    store: Store,
+    made: Tonight,
+    *,
+    paper: str = "A4",
+    large_print: bool = False,
+    diagrams_on_back: bool = False,
 ) -> bytes:
-    """Return tonight's sheet as a PDF, one side, with a diagram for every drill."""
+    """Return tonight's sheet as a PDF, complete on one side.
+
+    The drills' diagrams stand on it where there is room, or large on the back if wanted.
+    """
     from tendline.draw import practice_sheet_pdf
 
     return practice_sheet_pdf(
         made.sheet, paper=paper, drills=diagrams_of(store, made), large_print=large_print,
-        rink=rink(store.club.get().rule_set),
+        rink=rink(store.club.get().rule_set), diagrams_on_back=diagrams_on_back,
     )  # fmt: skip
 
 

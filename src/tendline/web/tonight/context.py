@@ -8,7 +8,8 @@ from datetime import date, time
 from typing import TypeVar
 
 from tendline.base import InputError
-from tendline.practice import PlanKind, Segment, Sheet
+from tendline.ice import rink
+from tendline.practice import PlanKind, Segment, Sheet, spaces
 from tendline.store import Store
 from tendline.web.shell.urls import with_query
 from tendline.work.drills import all_drills
@@ -16,13 +17,7 @@ from tendline.work.names import names
 from tendline.work.tonight import Evening, Tonight, team_of
 
 T = TypeVar("T")
-PLACES = (
-    "full ice",
-    "half ice",
-    "one end zone",
-    "one end, with a net",
-    "one corner, no net",
-)
+PLAIN = Evening()
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +49,7 @@ class EveningForm:
     focus: tuple[Choice, ...]
     kinds: tuple[Choice, ...]
     places: tuple[Choice, ...]
+    block_places: tuple[Choice, ...]
     day: str
     start: str
     minutes: int
@@ -85,8 +81,8 @@ def evening_of(query: list[tuple[str, str]]) -> Evening:
         start=_read(time.fromisoformat, one.get("start", ""), "start", "18:00") or time(18, 0),
         minutes=_read(int, one.get("minutes", ""), "minutes", "55") or 55,
         kind=PlanKind(one["kind"]) if one.get("kind") else PlanKind.PRACTICE,
-        place=one.get("place") or "full ice",
-        block_place=one.get("block_place") or "one corner, no net",
+        place=one.get("place") or PLAIN.place,
+        block_place=one.get("block_place") or PLAIN.block_place,
         present=present,
         focus=one.get("focus", ""),
     )
@@ -120,6 +116,7 @@ def pairs_of(evening: Evening) -> list[tuple[str, str]]:
 def form_of(store: Store, evening: Evening) -> EveningForm:
     """Return the choices that the page offers."""
     known = names(store)
+    sheet = rink(store.club.get().rule_set)
     team = team_of(store, evening.team)
     present = evening.present or team.goaltenders
     return EveningForm(
@@ -127,7 +124,8 @@ def form_of(store: Store, evening: Evening) -> EveningForm:
         goaltenders=tuple(Choice(i, known[i], i in present) for i in known),
         focus=tuple(Choice(i, known[i], i == evening.focus) for i in known),
         kinds=tuple(Choice(k.value, k.value, k is evening.kind) for k in PlanKind),
-        places=tuple(Choice(p, p, p == evening.place) for p in PLACES),
+        places=tuple(Choice(p, p, p == evening.place) for p in spaces(sheet)),
+        block_places=tuple(Choice(p, p, p == evening.block_place) for p in spaces(sheet)),
         day=evening.day.isoformat() if evening.day else "",
         start=f"{evening.start:%H:%M}",
         minutes=evening.minutes,

@@ -47,10 +47,14 @@ def tonight_data(request: Request) -> Response:
 
 
 @router.get("/tonight/sheet.pdf")
-def tonight_sheet(request: Request, paper: str = "A4", large: bool = False) -> Response:
+def tonight_sheet(
+    request: Request, paper: str = "A4", large: bool = False, back: bool = False
+) -> Response:
     """Return the sheet as a PDF."""
     size = paper if paper in PAPERS else "A4"
-    pdf = sheet_pdf(_store(request), _made(request), paper=size, large_print=large)
+    pdf = sheet_pdf(
+        _store(request), _made(request), paper=size, large_print=large, diagrams_on_back=back
+    )
     return Response(pdf, media_type="application/pdf")
 
 
