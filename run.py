@@ -27,13 +27,27 @@ def wanted_state(lock: Path) -> str:
     return digest.hexdigest()
 
 
-def call(*words: str) -> None:
-    """Run one set-up step; on failure say which one and stop."""
+def succeeds(*words: str) -> bool:
+    """Run one set-up step and return whether it worked."""
     environment = {**os.environ, "UV_COMPILE_BYTECODE": "1", "VIRTUAL_ENV": str(VENV)}
     environment.pop("PYTHONDONTWRITEBYTECODE", None)
-    done = subprocess.run(words, env=environment, cwd=ROOT, check=False)
-    if done.returncode:
+    return subprocess.run(words, env=environment, cwd=ROOT, check=False).returncode == 0
+
+
+def call(*words: str) -> None:
+    """Run one set-up step; on failure say which one and stop."""
+    if not succeeds(*words):
         sys.exit(f"Setting up stopped at: {' '.join(words)}\nMend that and run this again.")
+
+
+def install(*what: str) -> None:
+    """Install with uv where it is there and works, else with pip."""
+    uv = shutil.which("uv")
+    if uv and succeeds(uv, "pip", "install", "--quiet", *what):
+        return
+    if uv:
+        print("uv could not install that; trying pip ...", flush=True)
+    call(str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check", *what)
 
 
 def set_up(lock_name: str) -> None:
@@ -49,16 +63,8 @@ def set_up(lock_name: str) -> None:
     )
     if not PYTHON.exists():
         call(sys.executable, "-m", "venv", str(VENV))
-    uv = shutil.which("uv")
-    pip = (
-        [uv, "pip", "install", "--quiet"]
-        if uv
-        else [str(PYTHON), "-m", "pip", "install", "--quiet"]
-    )
-    if not uv:
-        pip.append("--disable-pip-version-check")
-    call(*pip, "--require-hashes", "-r", str(lock))
-    call(*pip, "--no-deps", "-e", str(ROOT))
+    install("--require-hashes", "-r", str(lock))
+    install("--no-deps", "-e", str(ROOT))
     stamp.write_text(wanted)
     print(f"Set up in {time.monotonic() - started:.0f} s.", flush=True)
 
