@@ -28,6 +28,7 @@ from tables import Floats
 from tendline.base import Level, build, fact_table
 from tendline.ice import goal
 from tendline.shot import ShotParameters, shot_parameters
+from tendline.shot.constants import LIMB_SURENESS
 from tendline.shot.ordinary import OrdinaryChance, OrdinaryPlay, ordinary_chance
 from tendline.sight import mouth_grid
 
@@ -43,12 +44,13 @@ PRIORS = {
     "aim_error": (0.03, 0.3),
     "aim_floor": (0.25, 0.5),
     "hidden": (0.05, 0.7),
+    "sureness": (1.0, 0.4),
     "off_spot_near": (0.35, 0.5),
     "off_spot_far": (0.03, 0.7),
     "off_spot_scale": (5.0, 0.4),
     "off_spot_sharp": (0.0, 0.15),
 }
-SHOT_NAMES = ("reaction", "reaction_spread", "aim_error", "aim_floor", "hidden")
+SHOT_NAMES = ("reaction", "reaction_spread", "aim_error", "aim_floor", "hidden", "sureness")
 MODEL_ERROR = 0.004  # goal chance: bands with many thousand shots are not believed closer
 CLEAN_SHARE, CLEAN_SHARE_ERROR = 0.85, 0.04  # "80-90 % of the shots faced" (SQP)
 CLEAN_ERROR = 0.006
@@ -70,10 +72,11 @@ def centre() -> tuple[Floats, Floats]:
 
 def parameters_from(numbers: Mapping[str, float]) -> tuple[ShotParameters, OrdinaryPlay]:
     """Return men's elite parameters and ordinary play with the fitted numbers put in."""
-    shot = {k: numbers[k] for k in SHOT_NAMES}
+    shot = {k: numbers[k] for k in SHOT_NAMES if k != "sureness"}
+    sure = tuple(numbers["sureness"] * one.value for one in LIMB_SURENESS)
     play = {k: v for k, v in numbers.items() if k not in SHOT_NAMES}
     return (
-        dataclasses.replace(shot_parameters(Level.MEN_ELITE), **shot),
+        dataclasses.replace(shot_parameters(Level.MEN_ELITE), limb_sureness=sure, **shot),
         dataclasses.replace(build(OrdinaryPlay), **play),
     )
 
@@ -137,12 +140,21 @@ class Fit:
         return np.concatenate([misfit, (theta - self.middle) / self.spread])
 
     def search(self, start: Floats) -> tuple[float, Floats, Floats]:
-        """Return cost, point and standard errors of one search."""
+        """Return cost, point and standard errors of one search, in steps of a tenth spread."""
+        shift = 5.0  # keeps every variable away from nought, where relative steps vanish
+
+        def point(u: Floats) -> Floats:
+            return self.middle + (u - shift) * self.spread
+
         found = least_squares(
-            self.residuals, start, method="trf", x_scale=self.spread, diff_step=0.02, max_nfev=30
+            lambda u: self.residuals(point(u)),
+            shift + (start - self.middle) / self.spread,
+            method="trf",
+            diff_step=0.02,
+            max_nfev=30,
         )
         covariance = np.linalg.inv(found.jac.T @ found.jac)
-        return float(found.cost), found.x, np.sqrt(np.diag(covariance))
+        return float(found.cost), point(found.x), np.sqrt(np.diag(covariance)) * self.spread
 
 
 def write(fit: Fit, theta: Floats, errors: Floats, cost: float) -> None:

@@ -240,7 +240,7 @@ def write_summary(rows: list[Check]) -> None:
         "our numbers. All rows with their sources, and the plots, are in "
         "[validation.html](validation.html).",
         "",
-        f"{fit_all} more rows were used to fit nine numbers ({fit_held} of them "
+        f"{fit_all} more rows were used to fit ten numbers ({fit_held} of them "
         f"are met); they prove "
         "nothing and are kept apart.",
         "",

@@ -86,27 +86,29 @@ class _Room:
 def aim_weights(aimed: NDArray[Any], reachable: NDArray[Any], looks: float) -> Singles:
     """Return how likely each aim (rows, columns) is when the best of ``looks`` places is taken.
 
-    Aims that are equally good share their weight.
+    ``reachable`` says how far each aim counts among the places. Aims that are equally good share
+    their weight.
     """
-    values = aimed.ravel()
-    usable = np.flatnonzero(reachable[: values.size] > 0.0)
-    order = usable[np.argsort(values[usable], kind="stable")]
-    ranked = values[order]
-    upper = np.searchsorted(ranked, ranked, side="right") / len(order)
-    lower = np.searchsorted(ranked, ranked, side="left") / len(order)
+    values = aimed.ravel().astype(float)
+    counts = np.asarray(reachable[: values.size], float)
+    order = np.argsort(values, kind="stable")
+    ranked, below = values[order], np.concatenate([[0.0], np.cumsum(counts[order])])
+    upper = below[np.searchsorted(ranked, ranked, side="right")] / below[-1]
+    lower = below[np.searchsorted(ranked, ranked, side="left")] / below[-1]
+    part = counts[order] / (below[-1] * np.maximum(upper - lower, 1e-12))
     weights = np.zeros(values.size)
-    weights[order] = (upper**looks - lower**looks) / (len(order) * (upper - lower))
+    weights[order] = (upper**looks - lower**looks) * part
     return weights.reshape(aimed.shape).astype(np.float32)
 
 
 def plain_numbers(parameters: ShotParameters, grid: MouthGrid) -> Singles:
     """Return the vector of numbers that the kernel shares between placements."""
     plain = np.zeros(16, np.float32)
-    plain[:14] = (
+    plain[:15] = (
         parameters.reaction, parameters.reaction_spread, parameters.hidden, parameters.leak,
         parameters.clearance, parameters.body_speed, parameters.drag, parameters.gravity,
         parameters.aim_error, parameters.aim_floor, parameters.aim_looks, PUCK_THICKNESS.value,
-        grid.width / grid.columns, grid.height / grid.rows,
+        grid.width / grid.columns, grid.height / grid.rows, parameters.arc_most,
     )  # fmt: skip
     return plain
 

@@ -44,6 +44,15 @@ AIR_DENSITY = assumed("shot.air_density", "density of rink air", 1.25, "kg/m3", 
                       note="dry air near 10 C at sea level")  # fmt: skip
 GRAVITY = assumed("shot.gravity", "free fall", 9.81, "m/s2", low=9.78, high=9.83)
 
+ARC_MOST = {
+    level: assumed(f"shot.arc_most.{level}", f"arc of a shot above its line, at most, {level}",
+                   value, "m", low=0.05, high=2.0, note="slower pucks are sent along the ice")
+    for level, value in {
+        Level.U9: 0.2, Level.U11: 0.3, Level.U13: 0.5, Level.U15: 0.6, Level.U18: 0.6,
+        Level.ADULT: 0.6, Level.WOMEN_ELITE: 0.6, Level.MEN_ELITE: 0.6,
+    }.items()
+}  # fmt: skip
+
 AGE_OF_LEVEL = {
     Level.U9: 8.0, Level.U11: 10.0, Level.U13: 12.0, Level.U15: 14.0, Level.U18: 17.0,
     Level.ADULT: 30.0, Level.WOMEN_ELITE: 25.0, Level.MEN_ELITE: 25.0,
@@ -181,14 +190,32 @@ LIMB_REACH = tuple(
             low=0.0, high=1.2)
     for name, value in zip(LIMB_NAMES, _LIMB_REACH, strict=True)
 )  # fmt: skip
+_LIMB_SURENESS = (0.28, 0.08, 0.25, 0.25, 0.22, 0.18, 0.1)
+LIMB_SURENESS = tuple(
+    assumed(f"shot.limb_sureness.{name}", f"way at which the {name} is put right 5 times in 6",
+            value, "m", low=0.02, high=3.0,
+            note="half the limb's width over how far off it comes, by the way it goes")
+    for name, value in zip(LIMB_NAMES, _LIMB_SURENESS, strict=True)
+)  # fmt: skip
+_SURENESS_RATIO = {
+    Level.U9: 0.27, Level.U11: 0.31, Level.U13: 0.37, Level.U15: 0.45, Level.U18: 0.58,
+    Level.ADULT: 0.58, Level.WOMEN_ELITE: 0.7, Level.MEN_ELITE: 1.0,
+}  # fmt: skip
+SURENESS = {
+    level: fitted("sureness", f"shot.sureness.{level}", f"sureness of the limbs, {level}", "ratio",
+                  low=0.05, high=5.0, times=_SURENESS_RATIO[level],
+                  note=f"{_TRANSFER}: chosen so that ordinary shots are saved about as often at "
+                       "every level, as coaches see it")
+    for level in Level
+}  # fmt: skip
 BODY_SPEED = fact("locomotion.butterfly_slide_speed", "speed of the whole body in a save",
                   low=1.0, high=3.0)  # fmt: skip
 QUICKNESS = {
     level: assumed(f"shot.quickness.{level}", f"limb speeds over those of an elite adult, {level}",
                    value, "ratio", low=0.3, high=1.2)
     for level, value in {
-        Level.U9: 0.6, Level.U11: 0.68, Level.U13: 0.76, Level.U15: 0.85, Level.U18: 0.93,
-        Level.ADULT: 0.9, Level.WOMEN_ELITE: 0.97, Level.MEN_ELITE: 1.0,
+        Level.U9: 0.85, Level.U11: 0.88, Level.U13: 0.9, Level.U15: 0.92, Level.U18: 0.95,
+        Level.ADULT: 0.93, Level.WOMEN_ELITE: 0.97, Level.MEN_ELITE: 1.0,
     }.items()
 }  # fmt: skip
 

@@ -21,7 +21,7 @@ SURE = np.float32(99.0)
 # Places in ``plain``: what one call shares between its placements.
 REACTION, SPREAD, HIDDEN, LEAK, CLEARANCE, BODY_SPEED = 0, 1, 2, 3, 4, 5
 DRAG, GRAVITY, AIM_ERROR, AIM_FLOOR, LOOKS, THICKNESS = 6, 7, 8, 9, 10, 11
-CELL_WIDTH, CELL_HEIGHT = 12, 13
+CELL_WIDTH, CELL_HEIGHT, ARC = 12, 13, 14
 BINS = 128
 
 
@@ -79,14 +79,16 @@ def flights_into(
 
     A puck sent up flies a parabola. Between her (``before``: the share of the line that lies
     before her) and the mouth it is close to its chord there, and that chord, drawn back, starts
-    ``before * g T^2 / 2`` above the puck. A puck on the ice slides and is not lifted.
+    ``before * g T^2 / 2`` above the puck. A puck on the ice (the lowest row) slides and is not
+    lifted. How far a target can be reached through the air falls from one to nothing as the arc,
+    ``g T^2 / 8``, passes ``plain[ARC]`` (from three quarters of it to five); slower pucks are sent
+    along the ice.
     """
     zero = np.float32(0.0)
     one = np.float32(1.0)
     half = np.float32(0.5)
     gravity = plain[GRAVITY]
-    thick = plain[THICKNESS]
-    top = half * speed * speed / gravity
+    low = max(plain[THICKNESS], np.float32(0.75) * plain[CELL_HEIGHT])
     for i in range(distance.shape[0]):
         dy = target_y[i] - puck[1]
         dz = target_z[i] - puck[2]
@@ -95,10 +97,11 @@ def flights_into(
         distance[i] = d
         kd = plain[DRAG] * d
         time = d * (one + half * kd) / speed
-        lift = min(max((target_z[i] - thick) / thick, zero), one)
-        rise[i] = lift * half * gravity * time * time * before
-        highest = puck[2] + top - half * gravity * flat / (speed * speed)
-        reachable[i] = one if (target_z[i] <= highest or lift <= zero) else zero
+        fall = half * gravity * time * time
+        lift = min(max((target_z[i] - low) / low, zero), one)
+        rise[i] = lift * fall * before
+        spare = np.float32(2.5) - half * fall / plain[ARC]
+        reachable[i] = one if lift <= zero else min(max(spare, zero), one)
 
 
 @kernel
@@ -108,7 +111,9 @@ def best_margin_into(
 ) -> None:  # fmt: skip
     """Raise ``margin`` (targets,) to the best limb's spare time in one stance.
 
-    ``wait`` is all the time before a limb of this stance can start (s). In the stance she holds
+    ``wait`` is all the time before a limb of this stance can start (s). However much time there
+    is, a limb that has to go far may be put wrong: ``limbs`` (limbs, 4) ends with the way (m) at
+    which one spread's worth of misplacing is left. In the stance she holds
     (``held``) ``met`` is raised to the share of each target's cell that is already closed.
     """
     zero = np.float32(0.0)
@@ -124,6 +129,7 @@ def best_margin_into(
         start_up = half * limbs[row, 0] / limbs[row, 1]
         knee = half * limbs[row, 0] * limbs[row, 0] / limbs[row, 1]
         reach = limbs[row, 2]
+        sure = limbs[row, 3] * plain[SPREAD]
         for i in range(distance.shape[0]):
             s = along[row, i]
             way = distance[i] * s
@@ -135,7 +141,8 @@ def best_margin_into(
             quick = np.sqrt(twice * own)
             steady = own * inverse_limb + start_up
             need = (quick if own < knee else steady) + (far - own) * inverse_body
-            margin[i] = max(margin[i], time - wait - need)
+            spare = min(time - wait - need, sure / max(far, np.float32(1e-4)))
+            margin[i] = max(margin[i], spare)
             closed = min(max(half - apart / (cell * s), zero), one)
             met[i] = max(met[i], closed if held else zero)
 
@@ -144,9 +151,11 @@ def best_margin_into(
 def goal_map_into(
     margin: Any, met: Any, reachable: Any, plain: Any, hidden: Any, goal: Any
 ) -> None:
-    """Fill ``goal`` (rows, columns): the chance that a puck to this target goes in."""
+    """Fill ``goal`` (rows, columns): the chance that a puck to this target goes in.
+
+    A target out of reach takes that of the ice below it, where such a puck comes in.
+    """
     one = np.float32(1.0)
-    zero = np.float32(0.0)
     inverse = one / plain[SPREAD]
     columns = goal.shape[1]
     for r in range(goal.shape[0]):
@@ -154,7 +163,10 @@ def goal_map_into(
             i = r * columns + c
             seen = normal_share(margin[i] * inverse)
             save = met[i] + (one - met[i]) * (one - hidden) * seen
-            goal[r, c] = (one - save * (one - plain[LEAK])) if reachable[i] > zero else zero
+            chance = one - save * (one - plain[LEAK])
+            open_way = reachable[i] if r > 0 else one
+            below = goal[0, c] if r > 0 else chance
+            goal[r, c] = open_way * chance + (one - open_way) * below
 
 
 @kernel
@@ -227,7 +239,7 @@ def choose(aimed: Any, on_net: Any, reachable: Any, looks: Any, bins: Any) -> An
     for b in range(rows):
         for a in range(columns):
             open_aim = reachable[b * columns + a]
-            best = max(best, aimed[b, a] * open_aim)
+            best = max(best, aimed[b, a] if open_aim > zero else zero)
             worst = min(worst, aimed[b, a] if open_aim > zero else worst)
             number += open_aim
     scale = np.float32(count - 0.001) / max(best - worst, np.float32(1e-9))
@@ -237,11 +249,12 @@ def choose(aimed: Any, on_net: Any, reachable: Any, looks: Any, bins: Any) -> An
         bins[2, k] = zero
     for b in range(rows):
         for a in range(columns):
-            if reachable[b * columns + a] > zero:
+            open_aim = reachable[b * columns + a]
+            if open_aim > zero:
                 k = int((aimed[b, a] - worst) * scale)
-                bins[0, k] += np.float32(1.0)
-                bins[1, k] += aimed[b, a]
-                bins[2, k] += on_net[b, a]
+                bins[0, k] += open_aim
+                bins[1, k] += open_aim * aimed[b, a]
+                bins[2, k] += open_aim * on_net[b, a]
     goal = zero
     hit = zero
     below = zero

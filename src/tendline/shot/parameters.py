@@ -34,9 +34,11 @@ class ShotParameters:
     limb_speed: tuple[float, ...]
     limb_acceleration: tuple[float, ...]
     limb_reach: tuple[float, ...]
+    limb_sureness: tuple[float, ...]
     body_speed: float
     drag: float
     gravity: float
+    arc_most: float
     free_floor: float
     free_looks: float
 
@@ -57,8 +59,12 @@ class ShotParameters:
 
     @cached_property
     def limbs(self) -> NDArray[np.float32]:
-        """Return what the kernel needs of each limb (limbs, 3): speed, acceleration, reach."""
-        table = np.array([self.limb_speed, self.limb_acceleration, self.limb_reach], np.float32)
+        """Return what the kernel needs of each limb (limbs, 4): speed, acceleration, reach, and
+        the way at which it is sure to one spread."""
+        table = np.array(
+            [self.limb_speed, self.limb_acceleration, self.limb_reach, self.limb_sureness],
+            np.float32,
+        )
         return np.ascontiguousarray(table.T)
 
 
@@ -67,9 +73,10 @@ def shot_constants(level: Level) -> tuple[Constant, ...]:
     return (
         known.REACTION[level], known.REACTION_SPREAD, known.AIM_ERROR[level], known.AIM_FLOOR,
         known.AIM_LOOKS, known.HIDDEN, known.LEAK, known.CLEARANCE, *known.LIMB_SPEED,
-        *known.LIMB_ACCELERATION, *known.LIMB_REACH, known.BODY_SPEED, known.QUICKNESS[level],
-        known.DRAG_COEFFICIENT, known.AIR_DENSITY, known.GRAVITY, known.FREE_FLOOR,
-        known.FREE_LOOKS,
+        *known.LIMB_ACCELERATION, *known.LIMB_REACH, *known.LIMB_SURENESS, known.BODY_SPEED,
+        known.QUICKNESS[level], known.SURENESS[level],
+        known.DRAG_COEFFICIENT, known.AIR_DENSITY, known.GRAVITY, known.ARC_MOST[level],
+        known.FREE_FLOOR, known.FREE_LOOKS,
     )  # fmt: skip
 
 
@@ -87,7 +94,7 @@ def drag_per_metre(settings: Settings = DEFAULT_SETTINGS) -> float:
 def shot_parameters(level: Level, settings: Settings = DEFAULT_SETTINGS) -> ShotParameters:
     """Return the parameters of a level; raises ``InputError`` if a setting is out of range."""
     of = settings.value_of
-    quickness = of(known.QUICKNESS[level])
+    quickness, sureness = of(known.QUICKNESS[level]), of(known.SURENESS[level])
     return ShotParameters(
         level=level,
         reaction=of(known.REACTION[level]),
@@ -101,9 +108,11 @@ def shot_parameters(level: Level, settings: Settings = DEFAULT_SETTINGS) -> Shot
         limb_speed=tuple(of(one) * quickness for one in known.LIMB_SPEED),
         limb_acceleration=tuple(of(one) * quickness for one in known.LIMB_ACCELERATION),
         limb_reach=tuple(of(one) for one in known.LIMB_REACH),
+        limb_sureness=tuple(of(one) * sureness for one in known.LIMB_SURENESS),
         body_speed=of(known.BODY_SPEED),
         drag=drag_per_metre(settings),
         gravity=of(known.GRAVITY),
+        arc_most=of(known.ARC_MOST[level]),
         free_floor=of(known.FREE_FLOOR),
         free_looks=of(known.FREE_LOOKS),
     )

@@ -17,6 +17,7 @@ from tendline.sight.grid import Floats, MouthGrid
 from tendline.sight.reference import gaps_reference
 
 LEAST_STEEPNESS = 0.15
+LEAST_WAY = 1e-4
 
 
 def limb_need(gap: Floats, parameters: ShotParameters) -> Floats:
@@ -52,19 +53,16 @@ def goal_chance_reference(
     place = require_puck(puck, capsules)
     targets = grid.points
     away = targets - place
-    flat = np.hypot(away[:, 0], away[:, 1])
     distance = np.linalg.norm(away, axis=1)
     time = distance * (1.0 + parameters.drag * distance / 2.0) / speed
-    thick = PUCK_THICKNESS.value
-    lift = np.clip((targets[:, 2] - thick) / thick, 0.0, 1.0)
+    fall = parameters.gravity * time**2 / 2.0
+    low = max(PUCK_THICKNESS.value, 0.75 * grid.height / grid.rows)
+    lift = np.clip((targets[:, 2] - low) / low, 0.0, 1.0)
     middle = (np.asarray(capsules.start, float) + np.asarray(capsules.end, float)).mean(axis=0) / 2
     way = np.hypot(*(place[:2] - middle[:2])) / np.hypot(place[0], place[1])
-    rise = lift * parameters.gravity * time**2 / 2.0 * min(float(way), 1.0)
-    highest = (
-        place[2] + speed**2 / (2 * parameters.gravity)
-        - parameters.gravity * flat**2 / (2 * speed**2)
-    )  # fmt: skip
-    reachable = (targets[:, 2] <= highest) | (lift <= 0.0)
+    rise = lift * fall * min(float(way), 1.0)
+    reachable = np.clip(2.5 - fall / (2.0 * parameters.arc_most), 0.0, 1.0)
+    reachable[lift <= 0.0] = 1.0
 
     cell = np.sqrt(grid.width / grid.columns * grid.height / grid.rows)
     margin = np.full(len(targets), -99.0)
@@ -78,21 +76,23 @@ def goal_chance_reference(
         way = distance * along
         slow = parameters.drag * way
         arrival = way / speed * (1.0 + slow / 2.0 * (1.0 + slow / 3.0))
-        need = limb_need(np.maximum(apart, 0.0), parameters)
-        spare = arrival - parameters.reaction - delay - change - need
+        far = np.maximum(apart, 0.0)
+        spare = arrival - parameters.reaction - delay - change - limb_need(far, parameters)
+        sure = np.array(parameters.limb_sureness)[:, None] / np.maximum(far, LEAST_WAY)
+        spare = np.minimum(spare, parameters.reaction_spread * sure)
         margin = np.maximum(margin, spare.max(axis=0))
         if number == 0:
             met = np.clip(0.5 - apart / (cell * along), 0.0, 1.0).max(axis=0)
     seen = ndtr(margin / parameters.reaction_spread)
     sight = (1.0 - parameters.hidden) * (1.0 - hidden)
     save = met + (1.0 - met) * sight * seen
-    goal = np.where(reachable, 1.0 - save * (1.0 - parameters.leak), 0.0)
-
-    by_target = goal.reshape(grid.rows, grid.columns)
+    goal = (1.0 - save * (1.0 - parameters.leak)).reshape(grid.rows, grid.columns)
+    through_air = reachable.reshape(goal.shape)
+    by_target = through_air * goal + (1.0 - through_air) * goal[0]
     across, up = blur_matrices(place, grid, parameters)
     aimed = up @ by_target @ across.T
     on_net = np.outer(up.sum(axis=1), across.sum(axis=1))
-    aim = aim_weights(aimed, reachable.astype(float), parameters.aim_looks)
+    aim = aim_weights(aimed, reachable, parameters.aim_looks)
     return GoalChance(
         float((aim * aimed).sum()), float((aim * on_net).sum()), by_target.astype(np.float32), aim
     )
