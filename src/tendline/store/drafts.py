@@ -14,6 +14,10 @@ MOST_DRAFTS = 200
 """Drafts kept; beyond it the oldest go. A limit on size."""
 
 
+class NewerDraftError(StoreError):
+    """A later change of the same draft is kept already: another window wrote it."""
+
+
 class Drafts:
     """Drafts of drills by id."""
 
@@ -23,8 +27,8 @@ class Drafts:
     def save(self, draft: Draft) -> None:
         """Save a draft; it is on disk when this returns.
 
-        Raises ``StoreError`` when a later change of the same draft is kept already: another window
-        wrote it, and nothing of it is overwritten.
+        Raises :class:`NewerDraftError` when a later change of the same draft is kept already;
+        nothing of it is overwritten.
         """
         values = {
             "drill": draft.drill, "script": draft.script, "counter": draft.counter,
@@ -45,7 +49,7 @@ class Drafts:
             if row.counter > draft.counter or (
                 row.counter == draft.counter and row.script != draft.script
             ):
-                raise StoreError(
+                raise NewerDraftError(
                     "another window has changed this drill meanwhile", item=draft.id,
                     came=f"change {draft.counter}", allowed=f"later than {row.counter}",
                     hint="Take what the other window wrote, or keep yours; nothing is lost.",

@@ -32,6 +32,8 @@ EDITS: dict[str, Callable[[Drill, Asked], Edited]] = {
     "set choice": choices.set_choice,
     "add branch": choices.add_branch,
     "set branch": choices.set_branch,
+    "link": timing.link,
+    "wait for": timing.wait_for,
     "header": head.set_header,
     "mirror": head.mirror,
     "tidy": head.tidy,
@@ -41,7 +43,6 @@ EDITS: dict[str, Callable[[Drill, Asked], Edited]] = {
 TIMED: dict[str, Callable[[Drill, Asked, World], Edited]] = {
     "start at": timing.start_at,
     "end at": timing.end_at,
-    "link": timing.link,
 }
 """Edits that need the drill on the clock."""
 

@@ -311,23 +311,17 @@ def name_line(drill: Drill, row: Row, action: Action) -> tuple[Drill, str]:
 
 
 def move_point(drill: Drill, asked: Asked) -> Edited:
-    """Move a point of a path; the point behind the last one of 'via' is its end."""
+    """Move a point of a path; the one behind the last of 'via' is its end, a place or a person."""
     row, action = action_at(drill, asked.whole("row"))
-    index, place = asked.whole("index"), asked.place("at", drill)
+    index = asked.whole("index")
     if index >= len(action.via):
-        made = _moved_end(action, place)
+        made = _aimed(drill, action, asked.text("at"))
     else:
         _known_point(action, index)
-        via = (*action.via[:index], place, *action.via[index + 1 :])
+        via = (*action.via[:index], asked.place("at", drill), *action.via[index + 1 :])
         made = replace(action, via=via)
     made = checked(drill, made)
     return Edited(with_row(drill, row, made), f"Now: {show_action(made)}.", f"row {row.number}")
-
-
-def _moved_end(action: Action, place: Place) -> Action:
-    if action.verb is Verb.RE_AIM:
-        return replace(action, facing=place)
-    return replace(action, to=place, partner="" if action.verb is Verb.PASS else action.partner)
 
 
 def add_point(drill: Drill, asked: Asked) -> Edited:

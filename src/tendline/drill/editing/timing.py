@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 
 from tendline.base import InputError
 from tendline.drill import limits
 from tendline.drill.branches import Path, paths_of
-from tendline.drill.editing.lines import checked, name_line
+from tendline.drill.editing.lines import checked, name_line, set_line
 from tendline.drill.editing.request import Asked, Edited
-from tendline.drill.editing.rows import Row, action_at, row_of, rows_of, with_row
+from tendline.drill.editing.rows import Row, action_at, rows_of, with_row
 from tendline.drill.goaltending import HerPlay
 from tendline.drill.phrases import show_trigger
 from tendline.drill.play_lines import show_action
@@ -186,16 +187,28 @@ def _passed(clock: Clock, row: Row, action: Action, arrives: float) -> Action:
     return replace(action, pace=Pace(None, round(speed, 1)), force=None)
 
 
-def link(drill: Drill, asked: Asked, world: World) -> Edited:
-    """Let a line wait for another that stands above it: until it ``starts`` or ``ends``."""
-    row, _ = action_at(drill, asked.whole("row"))
-    source, other = action_at(drill, asked.whole("source"))
+def link(drill: Drill, asked: Asked) -> Edited:
+    """Let a line wait for another that stands above it: until it ``starts`` or ends."""
+    return _linked(drill, asked.whole("row"), asked.whole("source"), starts=asked.flag("starts"))
+
+
+def wait_for(drill: Drill, asked: Asked) -> Edited:
+    """Let a line wait for ``value``: a trigger in words, or 'row 3 ends', 'row 3 starts'."""
+    found = re.fullmatch(r"row (\d{1,4}) (starts|ends)", asked.text("value"))
+    if found:
+        return _linked(drill, asked.whole("row"), int(found[1]), starts=found[2] == "starts")
+    return set_line(drill, Asked({**asked.values, "field": "trigger"}))
+
+
+def _linked(drill: Drill, number: int, above: int, *, starts: bool) -> Edited:
+    row, _ = action_at(drill, number)
+    source, other = action_at(drill, above)
     if source.number >= row.number:
         raise InputError(
             "a line can only wait for one above it", came=show_action(other),
             hint="Move the line further down first.",
         )  # fmt: skip
-    made, trigger = _waiting_for(drill, row, source, other, starts=asked.flag("starts"))
+    made, trigger = _waiting_for(drill, row, source, other, starts=starts)
     fresh, now = action_at(made, row.number)
     changed = checked(made, replace(now, trigger=trigger))
     return Edited(
@@ -226,4 +239,4 @@ def _waiting_for(
     return made, Trigger(kind=kind, tag=tag)
 
 
-__all__ = ["Clock", "clock_of", "end_at", "line_numbers", "link", "row_of", "start_at"]
+__all__ = ["Clock", "clock_of", "end_at", "line_numbers", "link", "start_at", "wait_for"]

@@ -1,0 +1,466 @@
+"""Write a drill in a real browser: with the mouse, with a finger, with keys; nothing is lost."""
+
+from __future__ import annotations
+
+import re
+import time
+
+import pytest
+from playwright.sync_api import BrowserContext, Locator, Page, expect
+
+from tests.browser.conftest import Server
+
+pytestmark = pytest.mark.browser
+SETTLED = 15_000
+
+
+def place(page: Page, x: float, y: float) -> tuple[float, float]:
+    """Return where a place on the ice (m) is on the screen."""
+    found = page.evaluate(
+        """([x, y]) => {
+          const svg = document.querySelector(".desk-ice svg");
+          const at = new DOMPoint(-y, -x).matrixTransform(svg.getScreenCTM());
+          return [at.x, at.y];
+        }""",
+        [x, y],
+    )
+    return found[0], found[1]
+
+
+def tap_ice(page: Page, x: float, y: float) -> None:
+    page.mouse.click(*place(page, x, y))
+
+
+def touch_ice(page: Page, x: float, y: float) -> None:
+    page.touchscreen.tap(*place(page, x, y))
+
+
+def person(page: Page, name: str) -> Locator:
+    return page.locator(f".desk-ice .tl-person[data-name='{name}']")
+
+
+def script(page: Page) -> str:
+    return page.locator("[data-script]").input_value()
+
+
+def says(page: Page, words: str) -> None:
+    expect(page.locator("[data-script]")).to_have_value(
+        re.compile(re.escape(words)), timeout=SETTLED
+    )
+
+
+def tool(page: Page, kind: str) -> Locator:
+    return page.locator(f"[data-add='{kind}']")
+
+
+def verb(page: Page, word: str) -> Locator:
+    return page.locator(f"[data-verb='{word}']")
+
+
+def open_new(page: Page) -> None:
+    page.goto("/drills/new")
+    expect(tool(page, "F")).to_be_visible()
+    expect(page.locator(".desk-ice svg")).to_be_visible()
+
+
+def fresh(context: BrowserContext, address: str) -> Page:
+    page = context.new_page()
+    page.goto(address)
+    expect(tool(page, "F")).to_be_visible()
+    return page
+
+
+def four_people(page: Page, tap, press) -> None:  # type: ignore[no-untyped-def]
+    """Two forwards, a defender and a coach; a pass across, a carry, a shot, a screen."""
+    for role, x, y, line in (
+        ("F", 6.1, 6.7, "F1 at left dot"),
+        ("F", 6.1, -6.7, "F2 at right dot"),
+        ("D", 4.0, 1.0, "D1 at (4, 1)"),
+        ("C", 20.0, 0.0, "C at "),
+    ):
+        press(tool(page, role))
+        tap(page, x, y)
+        says(page, line)
+    press(person(page, "C"))
+    press(verb(page, "passes"))
+    press(person(page, "F1"))
+    says(page, "at the whistle: C passes to F1")
+    press(person(page, "F1"))
+    press(verb(page, "carries"))
+    tap(page, 12.0, 3.0)
+    says(page, "F1 carries to (12, 3)")
+    press(verb(page, "passes"))
+    press(person(page, "F2"))
+    says(page, "F1 passes to F2")
+    press(person(page, "D1"))
+    press(verb(page, "screens"))
+    tap(page, 2.6, 0.3)
+    says(page, "D1 screens at (2.6, 0.3)")
+    press(person(page, "F2"))
+    press(verb(page, "shoots"))
+    says(page, "F2 shoots")
+
+
+def test_a_drill_for_four_is_built_with_the_mouse(desk: Page) -> None:
+    open_new(desk)
+    four_people(desk, tap_ice, lambda one: one.click())
+    expect(desk.locator(".desk-time .tl-bar")).to_have_count(5, timeout=SETTLED)
+    expect(desk.locator("[data-part='answer']")).to_contain_text("shots a minute", timeout=SETTLED)
+    expect(desk.locator("[data-kept]")).to_contain_text("Saved", timeout=SETTLED)
+    desk.locator("[data-keep]").click()
+    expect(desk).to_have_url(re.compile(r"/drills/Y\d\d$"), timeout=SETTLED)
+    expect(desk.locator("h1")).to_have_text("New drill.")
+
+
+def test_a_drill_for_four_is_built_with_a_finger(tablet: Page) -> None:
+    open_new(tablet)
+    four_people(tablet, touch_ice, lambda one: one.tap())
+    expect(tablet.locator(".desk-time .tl-bar")).to_have_count(5, timeout=SETTLED)
+    small = [
+        (one.get_attribute("data-add") or one.inner_text(), box)
+        for one in tablet.locator("drill-editor button:visible").all()
+        if (box := one.bounding_box()) and (box["height"] < 43.5 or box["width"] < 43.5)
+    ]
+    assert not small
+
+
+def test_a_sign_is_dragged_from_the_tools_and_then_on_the_ice(desk: Page) -> None:
+    open_new(desk)
+    box = tool(desk, "F").bounding_box()
+    assert box
+    desk.mouse.move(box["x"] + 20, box["y"] + 20)
+    desk.mouse.down()
+    desk.mouse.move(*place(desk, 9.0, 4.0), steps=8)
+    desk.mouse.up()
+    says(desk, "F1 at (9, 4)")
+    desk.mouse.move(*place(desk, 9.0, 4.0))
+    desk.mouse.down()
+    desk.mouse.move(*place(desk, 7.0, -6.0), steps=6)
+    desk.mouse.move(*place(desk, 6.3, -6.5), steps=3)
+    expect(desk.locator(".desk-overlay text")).to_have_text("right dot")
+    desk.mouse.up()
+    says(desk, "F1 at right dot")
+
+
+def test_a_finger_drags_a_person(tablet: Page) -> None:
+    open_new(tablet)
+    tool(tablet, "F").tap()
+    touch_ice(tablet, 9.0, 4.0)
+    says(tablet, "F1 at (9, 4)")
+    client = tablet.context.new_cdp_session(tablet)
+    x, y = place(tablet, 9.0, 4.0)
+    far_x, far_y = place(tablet, 13.0, -3.0)
+    client.send(
+        "Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]}
+    )
+    for step in range(1, 11):
+        point = {"x": x + (far_x - x) * step / 10, "y": y + (far_y - y) * step / 10}
+        client.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [point]})
+    client.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    says(tablet, "F1 at (13, -3)")
+
+
+def test_a_way_is_drawn_freehand_and_its_points_are_moved(desk: Page) -> None:
+    open_new(desk)
+    tool(desk, "F").click()
+    tap_ice(desk, 18.0, 6.0)
+    says(desk, "F1 at (18, 6)")
+    verb(desk, "skates").click()
+    desk.mouse.move(*place(desk, 18.0, 6.0))
+    desk.mouse.down()
+    for x, y in ((15, 7), (12, 6), (11, 2), (12, -2), (14, -4)):
+        desk.mouse.move(*place(desk, x, y), steps=4)
+    desk.mouse.up()
+    expect(desk.locator("[data-script]")).to_have_value(
+        re.compile(r"F1 skates via .* and .* to \(14, -4\)"), timeout=SETTLED
+    )
+    desk.locator(".desk-ice .tl-row[data-row='0']").focus()
+    desk.keyboard.press("Enter")
+    handle = desk.locator(".desk-ice .tl-handle.tl-end")
+    expect(handle).to_be_visible()
+    box = handle.bounding_box()
+    assert box
+    desk.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    desk.mouse.down()
+    desk.mouse.move(*place(desk, 17.0, -2.0), steps=6)
+    desk.mouse.up()
+    says(desk, "to (17, -2)")
+
+
+def test_keys_are_enough(desk: Page) -> None:
+    open_new(desk)
+    desk.locator(".desk-ice .tl-person").first.focus()
+    desk.keyboard.press("Shift+F")
+    says(desk, "F1 at left dot")
+    desk.keyboard.press("Shift+F")
+    says(desk, "F2 at right dot")
+    person(desk, "F1").focus()
+    desk.keyboard.press("Enter")
+    desk.keyboard.press("Shift+ArrowUp")
+    desk.keyboard.press("ArrowLeft")
+    says(desk, "F1 at (6.6, 6.8)")
+    desk.keyboard.press("p")
+    expect(desk.locator("[data-aim-place]")).to_be_focused()
+    desk.keyboard.type("F2")
+    desk.keyboard.press("Enter")
+    says(desk, "at the whistle: F1 passes to F2")
+    person(desk, "F2").focus()
+    desk.keyboard.press("Enter")
+    expect(desk.locator(".desk-next")).to_contain_text("F2, forward")
+    desk.keyboard.press("x")
+    says(desk, "when F2 has the puck: F2 shoots")
+    person(desk, "F2").focus()
+    desk.keyboard.press("Delete")
+    expect(desk.locator("[data-script]")).not_to_have_value(re.compile("F2"), timeout=SETTLED)
+    desk.keyboard.press("Control+z")
+    says(desk, "when F2 has the puck: F2 shoots")
+
+
+def built(page: Page) -> None:
+    open_new(page)
+    box = page.locator("[data-script]")
+    box.fill(
+        script(page)
+        .rstrip("\n")
+        .replace(
+            "  G at crease top",
+            "  F1 at left dot, with a puck\n  F2 at right dot\n  G at crease top",
+        )
+        + "\n\nplay\n  at the whistle: F1 passes to F2\n  F2 shoots\n"
+    )
+    expect(page.locator(".desk-time .tl-bar")).to_have_count(2, timeout=SETTLED)
+
+
+def test_what_is_typed_is_drawn_and_a_fault_stands_at_its_line(desk: Page) -> None:
+    built(desk)
+    expect(desk.locator(".desk-ice .tl-row")).to_have_count(2)
+    box = desk.locator("[data-script]")
+    box.fill(script(desk).replace("F2 shoots", "F2 shots"))
+    fault = desk.locator("[data-faults]")
+    expect(fault).to_contain_text("nobody can do that", timeout=SETTLED)
+    expect(fault).to_contain_text("Did you mean 'shoots'?")
+    expect(desk.locator(".desk-gutter li.fault")).to_have_count(1)
+    tool(desk, "F").click()
+    tap_ice(desk, 15.0, 0.0)
+    expect(desk.locator("[data-said]")).to_contain_text("mend it first")
+    fault.get_by_role("button", name="Put it right").click()
+    expect(desk.locator(".desk-gutter li.fault")).to_have_count(0, timeout=SETTLED)
+    says(desk, "F2 shoots")
+
+
+def test_a_line_that_cannot_happen_is_pinned(desk: Page) -> None:
+    built(desk)
+    box = desk.locator("[data-script]")
+    box.fill(script(desk).replace("at the whistle: F1 passes", "on the shot: F1 passes"))
+    expect(desk.locator("[data-part='answer']")).to_contain_text("cannot happen", timeout=SETTLED)
+    expect(desk.locator(".desk-gutter li.fault")).to_have_count(1)
+
+
+def test_undo_and_redo_go_all_the_way(desk: Page) -> None:
+    open_new(desk)
+    empty = script(desk)
+    for count in range(1, 6):
+        tool(desk, "cone").click()
+        tap_ice(desk, 10.0 + count, -6.0 + 2 * count)
+        expect(desk.locator(".desk-ice .tl-thing")).to_have_count(count, timeout=SETTLED)
+    full = script(desk)
+    for _ in range(5):
+        desk.locator("[data-step='undo']").click()
+    assert script(desk) == empty
+    expect(desk.locator("[data-step='undo']")).to_be_disabled()
+    for _ in range(5):
+        desk.locator("[data-step='redo']").click()
+    assert script(desk) == full
+    expect(desk.locator("[data-step='redo']")).to_be_disabled()
+
+
+def test_a_bar_is_dragged_later_and_onto_another(desk: Page) -> None:
+    built(desk)
+    bar = desk.locator(".tl-bar[data-row='1'] [data-edge='start']")
+    bar.scroll_into_view_if_needed()
+    box = bar.bounding_box()
+    assert box
+    desk.mouse.move(box["x"] + 22, box["y"] + box["height"] / 2)
+    desk.mouse.down()
+    desk.mouse.move(box["x"] + 182, box["y"] + box["height"] / 2, steps=10)
+    desk.mouse.up()
+    expect(desk.locator("[data-script]")).to_have_value(
+        re.compile(r"\d(\.\d)? s later: F2 shoots"), timeout=SETTLED
+    )
+    bar = desk.locator(".tl-bar[data-row='1'] [data-edge='start']")
+    box = bar.bounding_box()
+    above = desk.locator(".tl-bar[data-row='0'] .tl-bar-shape").bounding_box()
+    assert box
+    assert above
+    desk.mouse.move(box["x"] + 22, box["y"] + box["height"] / 2)
+    desk.mouse.down()
+    desk.mouse.move(above["x"] + 0.9 * above["width"], above["y"] + 8, steps=10)
+    desk.mouse.up()
+    expect(desk.locator("[data-script]")).to_have_value(
+        re.compile(r"\n  F2 shoots\n"), timeout=SETTLED
+    )
+
+
+def test_the_answer_follows_while_dragging(desk: Page) -> None:
+    built(desk)
+    before = desk.locator(".desk-time svg").inner_html()
+    desk.mouse.move(*place(desk, 6.1, 6.7))
+    desk.mouse.down()
+    desk.mouse.move(*place(desk, 14.0, 6.0), steps=10)
+    expect(desk.locator(".desk-time svg")).not_to_have_js_property(
+        "innerHTML", before, timeout=SETTLED
+    )
+    assert "F1 at left dot" in script(desk)
+    desk.mouse.up()
+    says(desk, "F1 at (14, 6)")
+
+
+def test_a_choice_has_ways_of_its_own(desk: Page) -> None:
+    built(desk)
+    person(desk, "F2").click()
+    desk.locator("[data-choose]").click()
+    says(desk, "choice by F2")
+    person(desk, "F2").click()
+    into = desk.locator("[data-into]")
+    expect(into).to_be_visible()
+    into.select_option(label="into two")
+    verb(desk, "skates").click()
+    tap_ice(desk, 3.0, -4.0)
+    says(desk, "    branch two\n      F2 skates to (3, -4)")
+    expect(desk.locator("[data-way]")).to_have_count(2, timeout=SETTLED)
+
+
+def test_a_repair_is_looked_at_applied_and_taken_back(desk: Page) -> None:
+    built(desk)
+    more = "\n".join(f"  meanwhile: F{k} shoots" for k in (1, 2, 1))
+    box = desk.locator("[data-script]")
+    box.fill(script(desk).replace("play\n", "play\n", 1).rstrip("\n") + f"\n{more}\n")
+    before = script(desk)
+    first = desk.locator("[data-preview='0']")
+    expect(first).to_be_visible(timeout=SETTLED)
+    first.click()
+    expect(desk.locator("[data-preview-bar]")).to_be_visible()
+    assert script(desk) != before
+    expect(desk.locator(".desk-gutter li.changed").first).to_be_attached()
+    desk.locator("[data-preview-back]").click()
+    assert script(desk) == before
+    desk.locator("[data-apply='0']").click()
+    expect(desk.locator("[data-said]")).to_contain_text("Applied")
+    assert script(desk) != before
+    desk.locator("[data-step='undo']").click()
+    assert script(desk) == before
+
+
+def test_killing_the_tab_loses_nothing(desk: Page) -> None:
+    built(desk)
+    tool(desk, "D").click()
+    tap_ice(desk, 4.0, 2.0)
+    says(desk, "D1 at (4, 2)")
+    kept, address = script(desk), desk.url
+    assert "draft=" in address
+    desk.close(run_before_unload=False)
+    again = fresh(desk.context, address)
+    assert script(again) == kept
+    again.locator("[data-step='undo']").click()
+    assert "D1" not in script(again)
+
+
+def test_killing_the_program_and_the_tab_loses_nothing(desk: Page, server: Server) -> None:
+    built(desk)
+    expect(desk.locator("[data-kept]")).to_contain_text("Saved", timeout=SETTLED)
+    server.kill()
+    desk.locator("[data-script]").press("Control+End")
+    desk.locator("[data-script]").type("  F1 stops\n")
+    desk.locator("[data-add='C']").click()
+    tap_ice(desk, 20.0, 0.0)
+    expect(desk.locator("[data-kept]")).to_contain_text("does not answer", timeout=SETTLED)
+    address, context = desk.url, desk.context
+    desk.close(run_before_unload=False)
+    server.start()
+    again = fresh(context, address)
+    says(again, "F1 stops")
+    says(again, "C at ")
+    expect(again.locator("[data-offers]")).to_contain_text("is back")
+    expect(again.locator("[data-kept]")).to_contain_text("Saved", timeout=SETTLED)
+    server.kill()
+    server.start()
+    again.evaluate("localStorage.clear()")
+    again.reload()
+    says(again, "C at ")
+
+
+def test_starting_again_from_the_saved_drill_can_be_taken_back(desk: Page) -> None:
+    desk.goto("/drills/L01/edit")
+    saved = script(desk)
+    tool(desk, "cone").click()
+    tap_ice(desk, 15.0, 3.0)
+    says(desk, "cone A at (15, 3)")
+    changed = script(desk)
+    expect(desk.locator("[data-kept]")).to_contain_text("Saved", timeout=SETTLED)
+    desk.reload()
+    assert script(desk) == changed
+    desk.get_by_role("button", name="Start from the saved drill").click()
+    assert script(desk) == saved
+    desk.locator("[data-step='undo']").click()
+    assert script(desk) == changed
+
+
+def test_two_windows_do_not_overwrite_each_other(desk: Page) -> None:
+    built(desk)
+    expect(desk.locator("[data-kept]")).to_contain_text("Saved", timeout=SETTLED)
+    other = fresh(desk.context, desk.url)
+    other.evaluate("localStorage.clear()")
+    for count in range(3):
+        tool(other, "cone").click()
+        tap_ice(other, 10.0 + 2 * count, 0.0)
+        expect(other.locator(".desk-ice .tl-thing")).to_have_count(count + 1, timeout=SETTLED)
+    expect(other.locator("[data-kept]")).to_contain_text("Saved", timeout=SETTLED)
+    tool(desk, "net").click()
+    tap_ice(desk, 15.0, 5.0)
+    says(desk, "net 2 at")
+    expect(desk.locator("[data-offers]")).to_contain_text("Another window", timeout=SETTLED)
+    desk.get_by_role("button", name="Keep mine").click()
+    expect(desk.locator("[data-kept]")).to_contain_text("Saved", timeout=SETTLED)
+    says(desk, "net 2 at")
+
+
+def test_names_with_markup_stay_words(desk: Page) -> None:
+    built(desk)
+    box = desk.locator("[data-script]")
+    hostile = "<img src=x onerror=document.title='owned'>"
+    box.fill(
+        script(desk)
+        .replace(": New drill", f": {hostile}")
+        .replace("F1 at left dot", f'F1 at left dot, "{hostile}"')
+    )
+    expect(desk.locator("h1")).to_have_text(hostile, timeout=SETTLED)
+    person(desk, "F1").click()
+    expect(desk.get_by_label("Called")).to_have_value(hostile)
+    assert desk.locator("main img").count() == 0
+    assert "owned" not in desk.title() or "onerror" in desk.title()
+
+
+def test_from_empty_ice_to_a_drill_for_two(desk: Page, capsys: pytest.CaptureFixture[str]) -> None:
+    open_new(desk)
+    begin = time.perf_counter()
+    tool(desk, "F").click()
+    tap_ice(desk, 6.1, 6.7)
+    expect(person(desk, "F1")).to_be_visible()
+    tool(desk, "F").click()
+    tap_ice(desk, 6.1, -6.7)
+    expect(person(desk, "F2")).to_be_visible()
+    person(desk, "F1").click()
+    verb(desk, "passes").click()
+    person(desk, "F2").click()
+    says(desk, "F1 passes to F2")
+    person(desk, "F2").click()
+    verb(desk, "shoots").click()
+    says(desk, "F2 shoots")
+    written = time.perf_counter() - begin
+    expect(desk.locator(".desk-time .tl-bar")).to_have_count(2, timeout=SETTLED)
+    expect(desk.locator("[data-part='answer']")).to_contain_text("shots a minute", timeout=SETTLED)
+    answered = time.perf_counter() - begin
+    with capsys.disabled():
+        print(
+            f"\nempty ice to a valid drill for two: 9 taps, {written:.1f} s by machine, answer on the page after {answered:.1f} s"
+        )
