@@ -24,6 +24,8 @@ CAUTIONS = (
     "Goal on its pegs, masks on, nobody shoots at a goaltender who is not looking. Stop when form "
     "breaks or something hurts; medical questions go to medical staff."
 )
+SHORT_CAUTIONS = "Pegs in, masks on, no shot at one who is not looking; stop when it hurts."
+"""What even the smallest card says."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,6 +86,7 @@ FITS: dict[str, tuple[CardFit, ...]] = {
         _a6(50.0, frozenset({"branches", "key_points"}), 0.46),
         _a6(44.0, frozenset({"key_points"}), 0.42),
         _a6(36.0, frozenset({"key_points"}), 0.36),
+        _a6(28.0, frozenset({"key_points"}), 0.32),
     ),
 }  # fmt: skip
 """From roomy to tight; the first that fits one side is printed."""
@@ -225,9 +228,10 @@ def _card(drill: Drill, run: Run | None, fit: CardFit, ground: Rink) -> dict[str
         "repeats": sentences([_repeats(drill)]),
         "load": sentences([load_words(run)]) if run else [],
         "marks": sentences(f"{one.kind.value}, because {one.because}" for one in drill.marks),
-        "cautions": [CAUTIONS],
+        "cautions": [CAUTIONS if "cautions" in fit.texts else SHORT_CAUTIONS],
     }
-    kept = {key: value if key in fit.texts else type(value)() for key, value in texts.items()}
+    shown = fit.texts | {"cautions"}
+    kept = {key: value if key in shown else type(value)() for key, value in texts.items()}
     return {
         **kept,
         "title": f"{drill.id}  {drill.title}",
