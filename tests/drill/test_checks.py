@@ -1,10 +1,13 @@
 """Each rule on a small drill that breaks it, and on one that does not."""
 
+from dataclasses import replace
+
 import pytest
 
 from tendline.base import Settings
 from tendline.drill import (
     RULES,
+    HerState,
     RuleLevel,
     check_drill,
     drill_limits,
@@ -173,3 +176,32 @@ def test_nothing_to_repair_gives_no_repairs():
     calm = ONE_SHOT.replace("sides: straight in front", "sides: change every set")
     assert repairs(parse_drill(calm)) == ()
     assert simulate(parse_drill(calm)).set_share == 1.0
+
+
+READY = simulate(parse_drill(ONE_SHOT)).releases[0]
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({}, ""),
+        ({"is_set": False, "state": HerState.RISING}, "not set (getting up)"),
+        ({"is_set": False, "state": HerState.DOWN}, "not set (down on her knees)"),
+        ({"is_set": False, "state": HerState.DOWN, "distance": 3.0}, ""),
+        ({"on_line": False, "offset": -0.6}, "0.6 m off the line"),
+        ({"placed": 0.3}, "only 0.3 s on the line"),
+        ({"sight": 0.2}, "only 0.2 s in sight"),
+        ({"placed": 0.5, "sight": 0.5}, ""),
+    ],
+)
+def test_v1_says_what_is_missing(changes, words):
+    drill = parse_drill(ONE_SHOT)
+    run = simulate(drill)
+    branch = replace(run.branches[0], releases=(replace(READY, **changes),))
+    found = [
+        one for one in check_drill(drill, replace(run, branches=(branch,))) if one.rule == "V1"
+    ]
+    assert bool(found) is bool(words)
+    if words:
+        assert words in found[0].text
+        assert found[0].limit == "0.5 s"  # adults

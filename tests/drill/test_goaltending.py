@@ -199,3 +199,14 @@ choice by F1, reads "her feet"
     assert release.on_line
     speeds = [branch.her.track.state(at - back).speed for back in (0.5, 0.4, 0.3, 0.0)]
     assert speeds[-1] <= min(0.1, max(speeds))
+
+
+def test_since_when_she_is_set_is_the_time_since_her_last_move_has_settled():
+    run = run_of(PASS_AND_SHOT)
+    branch = run.branches[0]
+    release = branch.releases[0]
+    at = branch.first_whistle + release.time
+    settled = max(
+        finish + step.settle for _, finish, step in branch.her.track.moves() if finish < at
+    )
+    assert release.set_since == pytest.approx(min(at - settled, 2.5), abs=0.06)

@@ -20,6 +20,7 @@ from tendline.drill.her_track import HerTrack, Stretch
 from tendline.drill.moves import KINDS, named_chain
 from tendline.drill.places import xy_of
 from tendline.drill.reading import UNKNOWN_DEPTH, Reading
+from tendline.drill.shooting import goes_down
 from tendline.drill.skating import glide
 from tendline.drill.timeline import Attack, Line, PuckEvent, PuckKind, puck_place
 from tendline.drill.types import Place
@@ -52,19 +53,11 @@ class Stimulus:
 
 
 @dataclass(slots=True)
-class Save:
-    """One shot met, and whether she went down for it."""
-
-    event: PuckEvent
-    dropped: bool = False
-
-
-@dataclass(slots=True)
 class HerRun:
-    """Her track and her saves during one run."""
+    """Her track, the shots she met and what she read during one run."""
 
     track: HerTrack
-    saves: list[Save] = field(default_factory=list)
+    saves: list[PuckEvent] = field(default_factory=list)
     reads: list[tuple[float, Pose]] = field(default_factory=list)
 
 
@@ -153,7 +146,8 @@ class HerPlay(Reading):
                     run.track.stop(time=one.time)
                 continue
             if one.kind == "shot" and one.event is not None:
-                run.saves.append(self._save(one.event, attack, run))
+                run.saves.append(one.event)
+                self._save(one.event, run)
                 hold_until = one.event.arrives
                 continue
             if one.time < hold_until or (
@@ -350,20 +344,14 @@ class HerPlay(Reading):
             return None
         return target
 
-    def _save(self, event: PuckEvent, attack: Attack, run: HerRun) -> Save:
+    def _save(self, event: PuckEvent, run: HerRun) -> None:
         """Let her meet a shot: she goes down for what is low, or where down covers more."""
-        from tendline.drill.shooting import goes_down
-
-        save = Save(event)
         react = event.time + self.motion.reaction
         pose = run.track.state(react).pose
         if is_down(pose.stance) or is_down(run.track.goal.stance):
-            return save
-        if react >= event.arrives or not goes_down(event, pose, self.world):
-            return save
-        run.track.drop(time=event.time, wait=self.motion.reaction)
-        save.dropped = True
-        return save
+            return
+        if react < event.arrives and goes_down(event, pose, self.world):
+            run.track.drop(time=event.time, wait=self.motion.reaction)
 
     # Her own lines ------------------------------------------------------------------------------
 

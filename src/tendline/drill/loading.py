@@ -50,7 +50,7 @@ def work_between(run: HerRun, attack: Attack, begin: float, end: float) -> float
     """
     spans = [(start, finish) for start, finish, _ in run.track.moves()]
     spans += [(one.begin, one.end) for one in attack.scripted]
-    spans += [(one.event.time - SHOT_BEFORE, one.event.arrives + SHOT_AFTER) for one in run.saves]
+    spans += [(one.time - SHOT_BEFORE, one.arrives + SHOT_AFTER) for one in run.saves]
     total, reached = 0.0, begin
     for start, finish in sorted(spans):
         low, high = max(start, reached), min(finish, end)
