@@ -89,7 +89,10 @@ def test_templates_refuse_names_that_do_not_exist():
 
 def test_the_answer_while_dragging_brings_every_part_that_follows_the_finger(app: TestClient):
     parts = app.get("/read/answer?F1=7.2,-5,left&F2=6,4,right").text
-    for name in ("answer", "pictures", "table"):
+    for name in ("answer", "under", "pictures", "table", "puck-eye", "her-eye"):
         assert f'data-part="{name}"' in parts
+    fast = app.get("/read/answer?F1=7.2,-5,left", headers={"X-Fragment": "dragging"}).text
+    assert 'data-part="table"' in fast
+    assert 'data-part="puck-eye"' not in fast
     assert 'class="tl-answer"' in parts
     assert "<html" not in parts

@@ -24,8 +24,8 @@ ICE_WIDTH, SIDE_WIDTH, EYE_WIDTH = 470.0, 380.0, 520.0
 NEAR = Window(x_low=-2.6, x_high=NEAR_X, y_low=-NEAR_Y, y_high=NEAR_Y)
 
 
-def present(form: ReadForm, read: Read) -> ReadPage:
-    """Return the page for an answer."""
+def present(form: ReadForm, read: Read, *, eyes: bool = True) -> ReadPage:
+    """Return the page for an answer; without ``eyes`` the two slower pictures are left out."""
     the_rink = rink(form.rule_set)
     window = window_of(form, the_rink)
     unit = form.unit
@@ -37,8 +37,8 @@ def present(form: ReadForm, read: Read) -> ReadPage:
         headline=first,
         sentences=tuple(rest),
         ice=situation_svg(read, window=window, interactive=True, unit=unit, width=ICE_WIDTH),
-        puck_eye=read_puck_eye_svg(read, width=EYE_WIDTH),
-        her_eye=read_goaltender_eye_svg(read, width=ICE_WIDTH),
+        puck_eye=read_puck_eye_svg(read, width=EYE_WIDTH) if eyes else "",
+        her_eye=read_goaltender_eye_svg(read, width=ICE_WIDTH) if eyes else "",
         curve=depth_curve_svg(read, unit=unit, width=SIDE_WIDTH),
         time_line=time_line_svg(read, width=ICE_WIDTH),
         band=_band(read, unit),

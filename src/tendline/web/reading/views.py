@@ -17,7 +17,8 @@ from tendline.web.shell.urls import with_query
 from tendline.work.reading import ask, with_even_numbers, zone_map
 
 router = APIRouter()
-PARTS = ("parts", "under", "pictures", "table")
+FOLLOWING = ("parts", "under", "pictures", "table")
+EYES = ("puck_eye", "her_eye")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +51,20 @@ def read_data(request: Request) -> Response:
 
 @router.get("/read/answer")
 def read_answer(request: Request) -> HTMLResponse:
-    """Return the parts of the page that follow the finger."""
+    """Return the parts of the page that follow the finger; the slower pictures only at rest."""
     form = _form(request)
-    shown = present(form, ask(question_of(form), detail=False))
+    at_rest = request.headers.get("x-fragment") != "dragging"
+    # While dragging, the search starts from the answer before; at rest it starts afresh, so that
+    # the same address always gives the same answer.
+    before = None if at_rest else getattr(request.app.state, "last_read", None)
+    found = ask(question_of(form), detail=False, warm=before)
+    request.app.state.last_read = found
+    shown = present(form, found, eyes=at_rest)
+    parts = (*FOLLOWING, *EYES) if at_rest else FOLLOWING
     template = environment().get_template("reading/page.html")
     context = template.new_context({"page": shown})
     html = [f"<div data-board-picture>{shown.ice}</div>"]
-    html += ["".join(template.blocks[part](context)) for part in PARTS]
+    html += ["".join(template.blocks[part](context)) for part in parts]
     return HTMLResponse("".join(html))
 
 

@@ -87,6 +87,7 @@ class IceBoard extends HTMLElement {
     if (!this.#dragged) return;
     if (event.type === "pointerup") this.#move(this.#dragged, this.#held(event));
     this.#dragged = null;
+    this.#ask();
     this.classList.remove("dragging");
     this.#buttons();
   }
@@ -226,9 +227,10 @@ class IceBoard extends HTMLElement {
     }
     this.#waiting = true;
     const asked = this.query;
+    const kind = this.#dragged ? "dragging" : "at rest";
     this.#grey(true);
     try {
-      const reply = await fetch(`${this.dataset.answer}?${asked}`, { headers: { "X-Fragment": "1" } });
+      const reply = await fetch(`${this.dataset.answer}?${asked}`, { headers: { "X-Fragment": kind } });
       const text = await reply.text();
       this.#carry(asked);
       this.#take(new DOMParser().parseFromString(text, "text/html"), reply.ok);
