@@ -41,7 +41,7 @@ class Finding:
             parts.append(self.evidence)
         if self.limit:
             parts.append(f"limit {self.limit} ({self.owner})" if self.owner else self.limit)
-        line = "; ".join(parts)
+        line = "; ".join(parts).rstrip(".")
         return f"{line}. On purpose: {self.on_purpose}." if self.on_purpose else f"{line}."
 
 
