@@ -323,7 +323,7 @@ def test_a_choice_has_ways_of_its_own(desk: Page) -> None:
     person(desk, "F2").click()
     into = desk.locator("[data-into]")
     expect(into).to_be_visible()
-    into.select_option(label="into two")
+    into.select_option(label="two")
     verb(desk, "skates").click()
     tap_ice(desk, 3.0, -4.0)
     says(desk, "    branch two\n      F2 skates to (3, -4)")

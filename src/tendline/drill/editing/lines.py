@@ -31,7 +31,7 @@ from tendline.drill.phrases import (
     read_word,
 )
 from tendline.drill.play_lines import read_action, show_action
-from tendline.drill.types import Action, Branch, Choice, Drill, Pace, Place, Trigger
+from tendline.drill.types import Action, Branch, Choice, Drill, Pace, Trigger
 from tendline.drill.vocabulary import Force, Target, TriggerKind, Verb
 
 E = TypeVar("E", bound=StrEnum)

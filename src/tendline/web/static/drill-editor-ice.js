@@ -55,6 +55,15 @@ export class Ice {
     root.addEventListener("pointermove", (event) => this.#drag(event));
     root.addEventListener("pointerup", (event) => this.#drop(event));
     root.addEventListener("pointercancel", () => this.leave());
+    // What is taken hold of must not scroll the page; signs inside a picture need this said.
+    root.addEventListener(
+      "touchstart",
+      (event) => {
+        const takes = event.target.closest(".tl-handle, .tl-person, .tl-thing");
+        if (takes || this.#editor.adding || this.#editor.aim) event.preventDefault();
+      },
+      { passive: false },
+    );
     root.addEventListener("keydown", (event) => this.#key(event));
     root.addEventListener("focusin", (event) => {
       const name = event.target.closest("[data-name]")?.dataset.name;

@@ -15,6 +15,13 @@ export class TimeLine {
     root.addEventListener("pointermove", (event) => this.#drag(event));
     root.addEventListener("pointerup", (event) => this.#drop(event));
     root.addEventListener("pointercancel", () => this.#leave());
+    root.addEventListener(
+      "touchstart",
+      (event) => {
+        if (event.target.closest("[data-edge]")) event.preventDefault();
+      },
+      { passive: false },
+    );
     root.addEventListener("keydown", (event) => this.#key(event));
     root.addEventListener("click", (event) => {
       const way = event.target.closest("[data-way]");

@@ -573,7 +573,9 @@ class DrillEditor extends HTMLElement {
   #listen() {
     this.addEventListener("click", (event) => this.#click(event));
     this.addEventListener("change", (event) => this.#change(event));
-    this.addEventListener("keydown", (event) => this.#key(event));
+    document.addEventListener("keydown", (event) => {
+      if (this.contains(event.target) || event.target === document.body) this.#key(event);
+    });
     this.querySelector("[data-aim]").addEventListener("submit", (event) => {
       event.preventDefault();
       const place = this.querySelector("[data-aim-place]").value.trim();
@@ -583,9 +585,7 @@ class DrillEditor extends HTMLElement {
       this.ice.focus(who);
     });
     this.querySelector("[data-keep-form]").addEventListener("submit", (event) => this.#keep(event));
-    for (const button of this.querySelectorAll("[data-add]")) {
-      button.addEventListener("pointerup", (event) => this.#dragged(event, button.dataset.add));
-    }
+    this.querySelector("[data-tools]").addEventListener("pointerdown", (event) => this.#lift(event));
     let width = this.clientWidth;
     new ResizeObserver(() => {
       if (Math.abs(this.clientWidth - width) < 24) return;
@@ -594,7 +594,23 @@ class DrillEditor extends HTMLElement {
     }).observe(this);
   }
 
-  // A sign dragged from the tools onto the ice.
+  // A sign is dragged from the tools onto the ice.
+  #lift(event) {
+    const kind = event.target.closest("[data-add]")?.dataset.add;
+    if (!kind || this.#preview) return;
+    const stop = new AbortController();
+    const { signal } = stop;
+    document.addEventListener("pointercancel", () => stop.abort(), { signal });
+    document.addEventListener(
+      "pointerup",
+      (up) => {
+        stop.abort();
+        this.#dragged(up, kind);
+      },
+      { signal },
+    );
+  }
+
   #dragged(event, kind) {
     const under = document.elementFromPoint(event.clientX, event.clientY);
     if (!under?.closest?.(".desk-ice svg")) return;
