@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tendline import ice
 from tendline.base import Level, NotFoundError, ScoringSituation
 from tendline.drill import (
     actions_of,
@@ -162,3 +163,17 @@ def test_the_published_list_names_every_drill():
     text = page.read_text("utf-8")
     for drill in library():
         assert f"| {drill.id} | {drill.title} |" in text, "make it again: see its first lines"
+
+
+def test_nobody_skates_through_the_net():
+    rink = ice.rink()
+    for drill in library():
+        run = simulate(drill)
+        for branch in run.branches:
+            shown = tracks(run, branch.key, step=0.2)
+            for who, way in shown.people:
+                if not who.startswith("G"):
+                    assert not any(rink.in_net(*place) for place in way), (drill.id, who)
+            for x, y, _ in shown.her:
+                assert rink.contains(x, y), drill.id
+                assert not rink.in_net(x, y), drill.id

@@ -150,11 +150,8 @@ class HerPlay(Reading):
                 self._save(one.event, run)
                 hold_until = one.event.arrives
                 continue
-            if one.time < hold_until or (
-                one.time < busy and one.kind in ("held", "step", "linger")
-            ):
-                continue
-            if one.kind in ("held", "step", "linger", "loose") and self._own_later(lines, one.time):
+            own = one.time < busy or self._own_later(lines, one.time)
+            if one.time < hold_until or (own and one.kind != "rise"):
                 continue
             self._answer(one, attack, run)
         return run
