@@ -76,9 +76,9 @@ def test_no_body_leaves_the_net_open() -> None:
     [
         ([0.0, 0.0, 0.01], "in front of the goal line"),
         ([-0.4, 0.2, 0.01], "in front of the goal line"),
-        ([np.nan, 0.0, 0.01], "three finite coordinates"),
-        ([np.inf, 0.0, 0.01], "three finite coordinates"),
-        ([4.0, 0.0], "three finite coordinates"),
+        ([np.nan, 0.0, 0.01], "finite coordinates"),
+        ([np.inf, 0.0, 0.01], "finite coordinates"),
+        ([4.0], "finite coordinates"),
         ([4.0, 0.0, -0.2], "below the ice"),
         ([1.2, 0.0, 0.9], "inside the goaltender"),
     ],
@@ -120,3 +120,8 @@ def test_nan_stays_in_its_own_cell() -> None:
         cover_many(np.ones((2, 3)), np.ones((3, 3)), READY, GRID)
     with pytest.raises(InputError, match="three numbers each"):
         cover_many(np.ones((2, 2)), np.ones((2, 3)), READY, GRID)
+
+
+def test_a_puck_without_height_lies_on_the_ice() -> None:
+    body = READY.placed(1.1, 0.0, 0.0)
+    assert cover([8.0, 1.0], body, GRID).share == cover([8.0, 1.0, PUCK_HEIGHT], body, GRID).share

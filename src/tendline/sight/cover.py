@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from tendline.base import InputError
+from tendline.sight.constants import PUCK_THICKNESS
 from tendline.sight.grid import Floats, MouthGrid, Singles
 from tendline.sight.reference import LIMBS, gaps_reference
 
@@ -60,15 +61,17 @@ def axes_of(capsules: Bodies) -> tuple[Singles, NDArray[np.int64]]:
 
 
 def require_puck(puck: ArrayLike, capsules: Bodies) -> Floats:
-    """Return the puck's centre as (3,) if the question makes sense.
+    """Return the puck's centre as (3,) if the question makes sense; x and y alone mean on the ice.
 
-    Raises :class:`InputError` when it is not three finite numbers, lies on or behind the goal
+    Raises :class:`InputError` when it is not two or three finite numbers, lies on or behind the goal
     line, below the ice, or inside the goaltender.
     """
     place = np.asarray(puck, dtype=float)
+    if place.shape == (2,):
+        place = np.append(place, PUCK_THICKNESS.value / 2)
     if place.shape != (3,) or not np.isfinite(place).all():
         raise InputError(
-            "the puck needs three finite coordinates x, y, z in metres",
+            "the puck needs finite coordinates x, y and perhaps z in metres",
             came=np.array2string(place, precision=3),
             item="puck",
         )
