@@ -63,8 +63,8 @@ def axes_of(capsules: Bodies) -> tuple[Singles, NDArray[np.int64]]:
 def require_puck(puck: ArrayLike, capsules: Bodies) -> Floats:
     """Return the puck's centre as (3,) if the question makes sense; x and y alone mean on the ice.
 
-    Raises :class:`InputError` when it is not two or three finite numbers, lies on or behind the goal
-    line, below the ice, or inside the goaltender.
+    Raises :class:`InputError` when it is not two or three finite numbers, lies on or behind the
+    goal line, below the ice, or inside the goaltender.
     """
     place = np.asarray(puck, dtype=float)
     if place.shape == (2,):
