@@ -19,6 +19,8 @@ def place(page: Page, x: float, y: float) -> tuple[float, float]:
     found = page.evaluate(
         """([x, y]) => {
           const svg = document.querySelector(".desk-ice svg");
+          const seen = svg.getBoundingClientRect();
+          if (seen.bottom > innerHeight) scrollBy(0, seen.bottom - innerHeight + 4);
           const at = new DOMPoint(-y, -x).matrixTransform(svg.getScreenCTM());
           return [at.x, at.y];
         }""",
@@ -287,7 +289,10 @@ def test_a_bar_is_dragged_later_and_onto_another(desk: Page) -> None:
     expect(desk.locator("[data-script]")).to_have_value(
         re.compile(r"\d(\.\d)? s later: F2 shoots"), timeout=SETTLED
     )
-    bar = desk.locator(".tl-bar[data-row='1'] [data-edge='start']")
+    drawn = desk.locator(".tl-bar[data-row='1']")
+    expect(drawn).to_have_attribute("aria-label", re.compile("s later"), timeout=SETTLED)
+    bar = drawn.locator("[data-edge='start']")
+    bar.scroll_into_view_if_needed()
     box = bar.bounding_box()
     above = desk.locator(".tl-bar[data-row='0'] .tl-bar-shape").bounding_box()
     assert box
@@ -323,7 +328,7 @@ def test_a_choice_has_ways_of_its_own(desk: Page) -> None:
     person(desk, "F2").click()
     into = desk.locator("[data-into]")
     expect(into).to_be_visible()
-    into.select_option(label="two")
+    into.select_option(label="into two")
     verb(desk, "skates").click()
     tap_ice(desk, 3.0, -4.0)
     says(desk, "    branch two\n      F2 skates to (3, -4)")

@@ -283,6 +283,7 @@ ice: end zone
 goaltenders: 1 to 2
 
 purpose: Say in one sentence what she gets better at.
+aim of the shooters: Say what they try to do.
 aim of the goaltender: Stopped and square before the shot.
 
 next: when the rebound is cleared

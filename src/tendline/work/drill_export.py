@@ -20,6 +20,7 @@ from tendline.draw import (
     svg_to_png,
 )
 from tendline.drill import Drill, Run, format_drill, tracks
+from tendline.drill.hiding import alike_until_chosen
 from tendline.ice import Rink, rink
 from tendline.shot import usual_build
 from tendline.store import Store
@@ -93,8 +94,13 @@ def _moments(run: Run, branch: str) -> tuple[Moment, ...]:
 
 
 def ways_of(run: Run) -> tuple[Way, ...]:
-    """Return every way through a drill as the player takes it."""
-    return tuple(Way(words=one.words, moments=_moments(run, one.key)) for one in run.branches)
+    """Return every way through a drill as the player takes it, alike until they part."""
+    step = 1.0 / FILM_RATE
+    alike = alike_until_chosen([tracks(run, one.key, step) for one in run.branches])
+    return tuple(
+        Way(words=one.words, moments=moments_of(way))
+        for one, way in zip(run.branches, alike, strict=True)
+    )
 
 
 def player_of(drill: Drill, run: Run, sheet: Rink, *, width: float) -> str:

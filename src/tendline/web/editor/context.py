@@ -157,7 +157,10 @@ def look_data(store: Store, asked: LookAsked) -> dict[str, object]:
         "into": [one.row for one in shown.into],
         "parts": {
             "ice": shown.board,
-            **{one: fragment(PARTS, one, shown) for one in ("verbs", "chosen", "head", "names")},
+            **{
+                one: fragment(PARTS, one, shown)
+                for one in ("verbs", "into", "chosen", "head", "names")
+            },
         },
     }
 

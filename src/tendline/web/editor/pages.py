@@ -29,7 +29,7 @@ from tendline.work.own_drills import read_file
 ROLES = (("F", "a forward"), ("D", "a defender"), ("C", "a coach"), ("H", "a helper"),
          ("G", "a goaltender"))  # fmt: skip
 THINGS = ("cone", "pucks", "net", "target", "line")
-MOST_OFFERS = 3
+MOST_OFFERS = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,6 +62,7 @@ class EditorPage:
     verdict: str
     start: Markup
     verbs: Markup
+    into: Markup
     chosen: Markup
     names: Markup
     head: Markup
@@ -145,6 +146,7 @@ def _page(
         verdict=_verdict(found),
         start=Markup(json.dumps(plain(start)).replace("<", "\\u003c")),
         verbs=_part("verbs", shown),
+        into=_part("into", shown),
         chosen=_part("chosen", shown),
         names=_part("names", shown),
         head=_part("head", shown),

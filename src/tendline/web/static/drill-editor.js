@@ -145,10 +145,9 @@ class DrillEditor extends HTMLElement {
 
   #offerOthers() {
     const listed = [...this.querySelectorAll("[data-offers] a")].map((one) => new URL(one.href).searchParams.get("draft"));
-    for (const one of this.kept.others().filter((other) => !listed.includes(other.name)).slice(0, 3)) {
+    for (const one of this.kept.others().filter((other) => !listed.includes(other.name)).slice(0, 2)) {
       const title = one.script.split("\n", 1)[0].split(":").slice(1).join(":").trim() || "a drill";
       const link = document.createElement("a");
-      link.className = "button";
       link.href = `/drills/new?draft=${one.name}`;
       link.textContent = "Go on with it";
       this.#offer(`Not finished, kept on this device: ${title}.`, link);
@@ -369,7 +368,18 @@ class DrillEditor extends HTMLElement {
 
   // Trying out: while something is dragged the answer follows, and nothing is written.
   tryOut(edit) {
+    this.#hold();
     this.#tries.ask({ ...this.#frame(), script: this.#script, edit });
+  }
+
+  // While something is dragged the ice must not move: the answer above it keeps its height.
+  #hold() {
+    const line = this.#part("answer");
+    if (!line.style.height) line.style.height = `${line.offsetHeight}px`;
+    clearTimeout(this.#timers.hold);
+    this.#timers.hold = setTimeout(() => {
+      line.style.height = "";
+    }, 1500);
   }
 
   #tried(answer) {
