@@ -36,6 +36,8 @@ LEAST_DEPTH = 0.4
 """She is never nearer to the goal's centre than this [m]; numerical."""
 KNOWN_AHEAD = 1.5
 """How far ahead she uses that she knows when the shot comes [s]; numerical."""
+WATCH = 0.05
+"""Step in which the run looks for a moment when she is set [s]; numerical."""
 LOOK_AHEAD = 12.0
 """How long the run goes on looking for a moment when she is set [s]; numerical."""
 
@@ -83,16 +85,23 @@ class HerPlay(Reading):
 
     # What the resolver asks ---------------------------------------------------------------------
 
-    def set_time(self, attack: Attack, after: float) -> float:
-        """Return when she is set on the puck's line, not before ``after`` (at most 12 s later)."""
+    def set_time(self, attack: Attack, after: float, lasting: float = 0.0) -> float:
+        """Return since when she is set on the puck's line, not before ``after`` [s].
+
+        ``lasting`` [s] is how long she must stay so. At most 12 s later, set or not.
+        """
         run = self.run(attack, until=after + LOOK_AHEAD)
-        time = after
+        time = since = after
         while time < after + LOOK_AHEAD:
             puck, _, _ = puck_place(attack, time)
             state = run.track.state(time)
-            if state.is_set and not is_down(state.pose.stance) and self.covers(state.pose, puck):
-                return time
-            time += 0.05
+            if not (state.is_set and not is_down(state.pose.stance)) or not self.covers(
+                state.pose, puck
+            ):
+                since = time + WATCH
+            elif time >= since + lasting - 1e-9:
+                return since
+            time += WATCH
         return time
 
     def scripted_end(self, attack: Attack, line: Line) -> float:
@@ -127,7 +136,7 @@ class HerPlay(Reading):
         self._look = self.focus
         hold_until = -math.inf
         busy = -math.inf
-        for one in self._stimuli(attack, lines):
+        for one in self._stimuli(attack, lines, until):
             if one.time > until:
                 break
             if one.kind == "own" and one.line is not None:
@@ -161,14 +170,15 @@ class HerPlay(Reading):
         """Return whether a line of her own is still to come: until then she waits for it."""
         return any(one.begin >= time - 1e-9 for one in lines)
 
-    def _stimuli(self, attack: Attack, lines: list[Line]) -> list[Stimulus]:
+    def _stimuli(self, attack: Attack, lines: list[Line], until: float) -> list[Stimulus]:
         clock = self.world.clock
         events = attack.ordered
+        last = until if math.isfinite(until) else attack.ends
         found = [Stimulus(one.begin, 0, "own", line=one) for one in lines]
         if not attack.shots:
             found += [Stimulus(time, 6, "home") for time in attack.homes]
         for k, event in enumerate(events):
-            later = events[k + 1].time if k + 1 < len(events) else attack.ends
+            later = events[k + 1].time if k + 1 < len(events) else last
             if event.who[:1] == Role.GOALTENDER.value:
                 continue
             if event.kind is PuckKind.HELD:
@@ -213,6 +223,9 @@ class HerPlay(Reading):
         if one.kind in ("pass", "held") and one.event is not None:
             target, deadline = self._in_time(one, attack, run, target, wait)
         down = is_down(goal.stance)
+        known = one.kind == "held" and self._expected(one, attack) and time < run.track.end
+        if known and one.event is not None and self.covers(goal, one.event.place):
+            return  # she is on her way to that line already
         if (one.kind == "linger" and not down) or (
             one.kind in ("step", "linger") and down and self._near(one, attack)
         ):

@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from tendline.base import DEFAULT_SETTINGS, InputError, Settings
+from tendline.base import DEFAULT_SETTINGS, InputError, Settings, ShotType
 from tendline.drill.check import check_drill, standing
 from tendline.drill.edits import CLEARED, after_each_shot, mapped, only_last_shot, shot_count
 from tendline.drill.findings import Finding
@@ -157,7 +157,7 @@ class _Shop:
 
     def _on_cleared(self) -> Drill:
         play = after_each_shot(self.drill.play, CLEARED)
-        return self.drill.with_changes(play=play, next_rep=CLEARED)
+        return self.drill.with_changes(play=play, next_rep=self._next(CLEARED))
 
     def on_cleared(self) -> Repair | None:
         """Everything that follows a shot starts when its rebound is cleared."""
@@ -206,7 +206,17 @@ class _Shop:
     def _staggered(self, wait: float) -> Drill:
         trigger = Trigger(kind=TriggerKind.SHOT, delay=wait)
         play = after_each_shot(self.drill.play, trigger)
-        return self.drill.with_changes(play=play, next_rep=trigger)
+        return self.drill.with_changes(play=play, next_rep=self._next(trigger))
+
+    def _next(self, trigger: Trigger) -> Trigger:
+        """Return when the next repetition starts: as before if the last shot had its time."""
+        last = {one.key: len(one.releases) for one in self.run.branches}
+        short = any(
+            one.stands and one.rule in TIMING and one.release == last.get(one.branch)
+            and one.rule != "V1"
+            for one in self.findings
+        )  # fmt: skip
+        return trigger if short else self.drill.next_rep
 
     def _passes(self, drill: Drill) -> bool:
         try:
@@ -285,17 +295,19 @@ class _Shop:
         """Shooters wait for her: every shot waits until she is set."""
         if "V1" not in self.broken:
             return None
-        waits = Trigger(kind=TriggerKind.SET)
+        sight = world_of(self.run.level, self.settings).sight_time
+        waits = Trigger(kind=TriggerKind.SET, delay=sight)
 
         def wait(action: Action) -> Action:
             if action.verb is not Verb.SHOOT:
                 return action
-            return replace(action, trigger=waits)
+            shot = None if action.shot is ShotType.ONE_TIMER else action.shot
+            return replace(action, trigger=waits, shot=shot)
 
         changed = mapped(self.drill.play, wait)
         return self._repair(
             "shoot when she is set",
-            "The shooter holds the puck until she stands still on his line, then shoots.",
+            f"The shooter holds the puck until {sight:g} s after she stands still on his line.",
             self.drill.with_changes(play=changed),
         )
 

@@ -37,8 +37,8 @@ NEAR = 0.5
 class Goaltending(Protocol):
     """What the resolver asks of the goaltender's run."""
 
-    def set_time(self, attack: Attack, after: float) -> float:
-        """Return when she is set on the puck's line, not before ``after``."""
+    def set_time(self, attack: Attack, after: float, lasting: float = 0.0) -> float:
+        """Return since when she is set on the puck's line, for so long, not before ``after``."""
         ...
 
     def scripted_end(self, attack: Attack, line: Line) -> float:
@@ -58,6 +58,7 @@ class _State:
     own_end: dict[str, float] = field(default_factory=dict)
     carrying: dict[str, float] = field(default_factory=dict)
     calls: list[float] = field(default_factory=list)
+    following: dict[str, tuple[float, str, float]] = field(default_factory=dict)
     puck_of: dict[str, int] = field(default_factory=dict)
     pucks: int = 0
 
@@ -101,7 +102,8 @@ class Resolver:
         state.attack.events = first_holder(state.attack.events, actions)
         for number, action in enumerate(actions):
             self._line(number, action, actions, state)
-        self._follow(actions, state)
+        for who in state.following:
+            self._follow(who, state.attack.ends, state.attack, state)
         return state.attack
 
     # One line ---------------------------------------------------------------------------------
@@ -109,6 +111,9 @@ class Resolver:
     def _line(self, number: int, action: Action, actions: Sequence[Action], state: _State) -> None:
         begin = self._begin(number, action, state)
         who = action.who
+        if who in state.following:
+            self._follow(who, begin, state.attack, state)
+            del state.following[who]
         if who[0] == Role.GOALTENDER.value and action.verb in (
             *GOALTENDER_ONLY, Verb.SKATE, Verb.WAIT, Verb.STOP,
         ):  # fmt: skip
@@ -126,7 +131,7 @@ class Resolver:
 
     def _scripted(self, number: int, action: Action, begin: float, state: _State) -> float:
         line = Line(number=number, action=action, begin=begin, end=begin)
-        end = self.goaltending.scripted_end(state.attack, line)
+        end = self.goaltending.scripted_end(self._as_far(state), line)
         state.attack.scripted.append(replace(line, end=end))
         return end
 
@@ -155,6 +160,12 @@ class Resolver:
         if verb in (Verb.WAIT, Verb.STOP):
             self._track(action.who, state).stop(begin)
             return begin + (action.seconds or 0.0) * factor
+        if verb is Verb.FOLLOW:
+            self._track(action.who, state)
+            self._track(action.partner, state)
+            speed = self.world.skating.pace_speed(action.pace, carrying=False, backward=False)
+            state.following[action.who] = (begin, action.partner, speed)
+            return begin
         if verb is Verb.CALL:
             state.calls.append(begin)
             return begin + clock.call_time
@@ -196,7 +207,7 @@ class Resolver:
             case TriggerKind.REACHES:
                 base = self._reaches(trigger.who, self.place(trigger.place), state)
             case TriggerKind.SET:
-                base = self.goaltending.set_time(attack, state.previous[1])
+                base = self.goaltending.set_time(self._as_far(state), state.previous[1], delay)
             case TriggerKind.CLEARED:
                 shot = self._last(attack, PuckKind.SHOT, "", action)
                 base = self.cleared(attack, shot)
@@ -432,7 +443,8 @@ class Resolver:
         self, action: Action, begin: float, state: _State, shot: ShotType, windup: float
     ) -> float:
         got = state.received.get(action.who, -math.inf)
-        if shot is ShotType.ONE_TIMER and math.isfinite(got):
+        waits = action.trigger.kind in (TriggerKind.SET, TriggerKind.CLEARED, TriggerKind.CALL)
+        if shot is ShotType.ONE_TIMER and math.isfinite(got) and not waits:
             return max(got + windup, begin if action.trigger.delay else got)
         if action.trigger.kind is TriggerKind.HAS_PUCK and not action.trigger.delay:
             return begin + self.world.play.model.settle_time + windup
@@ -463,18 +475,22 @@ class Resolver:
 
     # Following --------------------------------------------------------------------------------
 
-    def _follow(self, actions: Sequence[Action], state: _State) -> None:
-        """Give everyone who follows somebody a track: a metre on the goal's side of him."""
-        ends = state.attack.ends
-        for line in state.attack.lines:
-            action = line.action
-            if action.verb is not Verb.FOLLOW:
-                continue
-            mine = self._track(action.who, state)
-            other = self._track(action.partner, state)
-            until = min(
-                (one.begin for one in state.attack.lines
-                 if one.action.who == action.who and one.number > line.number), default=ends,
-            )  # fmt: skip
-            speed = self.world.skating.pace_speed(action.pace, carrying=False, backward=False)
-            mine.add(line.begin, pursuit(mine.at(line.begin), other, line.begin, until, speed))
+    def _follow(self, who: str, until: float, attack: Attack, state: _State) -> None:
+        """Give somebody who follows another his way up to a time: a metre on the goal's side."""
+        begin, partner, speed = state.following[who]
+        if until > begin:
+            mine, other = attack.tracks[who], attack.tracks[partner]
+            mine.add(begin, pursuit(mine.at(begin), other, begin, until, speed))
+
+    def _as_far(self, state: _State) -> Attack:
+        """Return the attack so far, with everyone who follows somebody on his way."""
+        if not state.following:
+            return state.attack
+        tracks = {
+            name: replace(one, begins=[*one.begins], glides=[*one.glides], cuts=[*one.cuts])
+            for name, one in state.attack.tracks.items()
+        }
+        made = replace(state.attack, tracks=tracks)
+        for who in state.following:
+            self._follow(who, made.ends, made, state)
+        return made
