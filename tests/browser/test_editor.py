@@ -59,6 +59,16 @@ def verb(page: Page, word: str) -> Locator:
     return page.locator(f"[data-verb='{word}']")
 
 
+def middle(page: Page, one: Locator) -> tuple[float, float]:
+    """Return the middle of something that may be drawn anew at any moment."""
+    for _ in range(40):
+        box = one.bounding_box()
+        if box:
+            return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+        page.wait_for_timeout(100)
+    raise AssertionError("it is not on the page")
+
+
 def open_new(page: Page) -> None:
     page.goto("/drills/new")
     expect(tool(page, "F")).to_be_visible()
@@ -180,9 +190,8 @@ def test_a_way_is_drawn_freehand_and_its_points_are_moved(desk: Page) -> None:
     desk.keyboard.press("Enter")
     handle = desk.locator(".desk-ice .tl-handle.tl-end")
     expect(handle).to_be_visible()
-    box = handle.bounding_box()
-    assert box
-    desk.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    desk.wait_for_timeout(300)
+    desk.mouse.move(*middle(desk, handle))
     desk.mouse.down()
     desk.mouse.move(*place(desk, 17.0, -2.0), steps=6)
     desk.mouse.up()
@@ -304,6 +313,18 @@ def test_a_bar_is_dragged_later_and_onto_another(desk: Page) -> None:
     expect(desk.locator("[data-script]")).to_have_value(
         re.compile(r"\n  F2 shoots\n"), timeout=SETTLED
     )
+
+
+def test_keys_move_a_bar_and_it_keeps_the_focus(desk: Page) -> None:
+    built(desk)
+    desk.locator(".tl-bar[data-row='1']").focus()
+    desk.keyboard.press("ArrowRight")
+    says(desk, "0.1 s later: F2 shoots")
+    expect(desk.locator(".tl-bar[data-row='1']")).to_have_attribute(
+        "aria-label", re.compile("0.1 s later"), timeout=SETTLED
+    )
+    desk.keyboard.press("ArrowRight")
+    says(desk, "0.2 s later: F2 shoots")
 
 
 def test_the_answer_follows_while_dragging(desk: Page) -> None:

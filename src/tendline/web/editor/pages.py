@@ -130,7 +130,7 @@ def _page(
     shown = look(store, asked)
     found = answer(store, asked)
     start = {
-        "look": look_data(store, asked),
+        "look": {k: v for k, v in look_data(store, asked).items() if k != "parts"},
         "saved": saved,
         "restored": draft is not None and script != saved,
     }

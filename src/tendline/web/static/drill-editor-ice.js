@@ -261,14 +261,14 @@ export class Ice {
     const place = this.placeAt(event);
     const aim = this.#editor.aim;
     if (!aim) {
-      this.#editor.putDown(asPlace(place));
+      this.#editor.hand.putDown(asPlace(place));
       return;
     }
     const tapped = this.#slack(event, start);
     const under = tapped ? target : document.elementFromPoint(event.clientX, event.clientY);
     const name = under?.closest?.(".tl-person")?.dataset.name;
     if (name && name !== aim.who && (aim.aims === "either" || aim.aims === "person")) {
-      this.#editor.aimAt(name);
+      this.#editor.hand.aimAt(name);
       return;
     }
     if (aim.aims === "person") {
@@ -277,7 +277,7 @@ export class Ice {
     }
     const length = points.slice(1).reduce((sum, p, k) => sum + Math.hypot(p.x - points[k].x, p.y - points[k].y), 0);
     const via = aim.path && !tapped && length > LEAST_PATH ? simplified([...points, place]) : [];
-    this.#editor.aimAt(asPlace(place), via.map((one) => asPlace(one)));
+    this.#editor.hand.aimAt(asPlace(place), via.map((one) => asPlace(one)));
   }
 
   // What the finger is over: a ring, the name of the place, and the way drawn so far.

@@ -2,28 +2,19 @@
 // program reads in it, and everything that is done to them comes back as a changed script.
 
 import { ask, Newest, Refusal } from "./drill-editor-ask.js";
+import { Hand } from "./drill-editor-hand.js";
 import { Ice } from "./drill-editor-ice.js";
 import { Kept } from "./drill-editor-kept.js";
-import { changedLines, ScriptBox } from "./drill-editor-script.js";
+import { Offers } from "./drill-editor-offers.js";
+import { exchange, fillLists } from "./drill-editor-parts.js";
+import { Repairs } from "./drill-editor-repairs.js";
+import { ScriptBox } from "./drill-editor-script.js";
+import { keepDrill, offerFile } from "./drill-editor-take.js";
 import { TimeLine } from "./drill-editor-time.js";
 
 const TYPING = 130;
 const ONE_STEP = 1200;
-const BEFORE_REPAIRS = 700;
 const AGAIN = 1500;
-const HOMES = {
-  F: ["left dot", "right dot", "high slot", "left point", "right point", "low slot", "left corner", "right corner"],
-  D: ["(4, 2)", "(4, -2)", "(9, 2)", "(9, -2)"],
-  C: ["blue line"],
-  H: ["left half wall"],
-  G: ["crease top"],
-  cone: ["(12, 0)", "(12, 4)", "(12, -4)"],
-  pucks: ["left point"],
-  net: ["right point"],
-  target: ["goal"],
-  line: ["centre point"],
-};
-
 class DrillEditor extends HTMLElement {
   #past = [];
   #future = [];
@@ -33,7 +24,6 @@ class DrillEditor extends HTMLElement {
   #looks;
   #tries;
   #runs;
-  #mends;
   #timers = {};
   #shown = null;
   #script = "";
@@ -41,16 +31,14 @@ class DrillEditor extends HTMLElement {
   #way = "";
   #view = "";
   #into = "";
-  #repairs = [];
-  #preview = null;
-  #quiet = new Set();
 
   connectedCallback() {
     const start = JSON.parse(this.querySelector("[data-start]").textContent);
     this.places = start.look.places ?? [];
-    this.adding = "";
-    this.aim = null;
     this.#script = this.querySelector("[data-script]").value;
+    this.offers = new Offers(this);
+    this.hand = new Hand(this);
+    this.repairs = new Repairs(this, this.#part("repairs"));
     this.ice = new Ice(this.#part("ice"), this);
     this.time = new TimeLine(this.#part("time"), this);
     this.box = new ScriptBox(this, {
@@ -63,12 +51,11 @@ class DrillEditor extends HTMLElement {
       base: this.dataset.base,
       counter: Number(this.dataset.counter),
       say: (words, kind) => this.#words("[data-kept]", words, kind),
-      newer: (draft) => this.#newer(draft),
+      newer: (draft) => this.offers.newer(draft),
     });
     this.#looks = new Newest("/editor/look", (answer, values, fault) => this.#looked(answer, values, fault));
     this.#tries = new Newest("/editor/look", (answer) => this.#tried(answer));
     this.#runs = new Newest("/editor/run", (answer, values, fault) => this.#ran(answer, values, fault), (busy) => this.#grey(busy));
-    this.#mends = new Newest("/editor/repairs", (answer, values) => this.#mended(answer, values));
     this.#listen();
     this.querySelector("[data-tools]").hidden = false;
     this.#begin(start);
@@ -79,11 +66,28 @@ class DrillEditor extends HTMLElement {
   }
 
   get previewing() {
-    return this.#preview !== null;
+    return this.repairs.preview !== null;
   }
 
-  get #text() {
-    return this.#preview?.script ?? this.#script;
+  get adding() {
+    return this.hand.adding;
+  }
+
+  get aim() {
+    return this.hand.aim;
+  }
+
+  get script() {
+    return this.#script;
+  }
+
+  get chosen() {
+    return this.#chosen;
+  }
+
+  // What is shown: the script, or the repair that is only looked at.
+  get text() {
+    return this.repairs.preview?.script ?? this.#script;
   }
 
   // Opening -----------------------------------------------------------------------------------
@@ -101,74 +105,15 @@ class DrillEditor extends HTMLElement {
       this.#queue.push(...(found.pending ?? []).map((edit) => ({ edit })));
       this.kept.change(this.#script, this.#pending(), null);
     }
-    if (restored) this.#offerFresh(start.saved);
-    if (!this.dataset.draft && !this.dataset.base) this.#offerOthers();
+    if (restored) this.offers.fresh(start.saved);
+    if (!this.dataset.draft && !this.dataset.base) this.offers.others();
     this.#shown = start.look;
     if (start.look.ok && !found) this.#take(start.look);
-    else this.#look();
+    else this.look();
     this.#run();
     this.#buttons();
-    this.#export();
+    offerFile(this.querySelector("[data-export]"), this.#script);
     if (this.#queue.length) this.#work();
-  }
-
-  #offer(words, ...links) {
-    const line = document.createElement("p");
-    line.className = "desk-offer";
-    line.append(`${words} `, ...links.flatMap((one) => [one, " "]));
-    this.querySelector("[data-offers]").append(line);
-    return line;
-  }
-
-  #button(words, deed) {
-    const button = document.createElement("button");
-    button.type = "button";
-    button.textContent = words;
-    button.addEventListener("click", deed);
-    return button;
-  }
-
-  #offerFresh(saved) {
-    if (!saved) return;
-    const words = this.dataset.base ? "What you had not finished is back." : "Your unfinished drill is back.";
-    const otherwise = this.dataset.base ? "Start from the saved drill" : "Start with empty ice";
-    const line = this.#offer(
-      words,
-      this.#button("Go on with it", () => line.remove()),
-      this.#button(otherwise, () => {
-        line.remove();
-        this.#commit(saved, otherwise);
-        this.#look();
-      }),
-    );
-  }
-
-  #offerOthers() {
-    const listed = [...this.querySelectorAll("[data-offers] a")].map((one) => new URL(one.href).searchParams.get("draft"));
-    for (const one of this.kept.others().filter((other) => !listed.includes(other.name)).slice(0, 2)) {
-      const title = one.script.split("\n", 1)[0].split(":").slice(1).join(":").trim() || "a drill";
-      const link = document.createElement("a");
-      link.href = `/drills/new?draft=${one.name}`;
-      link.textContent = "Go on with it";
-      this.#offer(`Not finished, kept on this device: ${title}.`, link);
-    }
-  }
-
-  #newer(draft) {
-    const line = this.#offer(
-      "Another window has changed this drill.",
-      this.#button("Take what it wrote", () => {
-        line.remove();
-        this.kept.outrun(draft.counter);
-        this.#commit(draft.script, "Taken from the other window");
-        this.#look();
-      }),
-      this.#button("Keep mine", () => {
-        line.remove();
-        this.kept.outrun(draft.counter);
-        this.kept.change(this.#script, this.#pending(), this.#history());
-      }),
-    );
   }
 
   // Changing the script -------------------------------------------------------------------------
@@ -182,31 +127,36 @@ class DrillEditor extends HTMLElement {
   }
 
   // Makes a script the drill's script; one step for undo, unless it goes on with the last one.
-  #commit(script, said, merge = "") {
+  commit(script, said, merge = "") {
     if (script === this.#script) return;
     const now = Date.now();
     const goesOn = merge && this.#merge.key === merge && now - this.#merge.at < ONE_STEP;
     if (!goesOn) this.#past.push({ script: this.#script, said });
-    for (const offer of this.querySelectorAll("[data-offers] > p:has(a)")) offer.remove();
+    this.offers.drop();
     this.#merge = { key: merge, at: now };
     this.#future = [];
     this.#script = script;
     this.kept.change(script, this.#pending(), this.#history());
     this.box.put(script);
-    this.#export();
+    offerFile(this.querySelector("[data-export]"), this.#script);
     this.#buttons();
   }
 
+  // Writes what is there once more, on the device and on disk.
+  keep() {
+    this.kept.change(this.#script, this.#pending(), this.#history());
+  }
+
   #typed(script, now = false) {
-    if (this.#preview) return;
-    this.#commit(script, "typed", now ? "" : "typing");
+    if (this.previewing) return;
+    this.commit(script, "typed", now ? "" : "typing");
     clearTimeout(this.#timers.typing);
-    this.#timers.typing = setTimeout(() => this.#look(), now ? 0 : TYPING);
+    this.#timers.typing = setTimeout(() => this.look(), now ? 0 : TYPING);
   }
 
   // Asks the program for an edit of the script; edits are worked in one after the other.
   edit(edit, { chosen, merge = "" } = {}) {
-    if (this.#preview) return;
+    if (this.previewing) return;
     this.#tries.forget();
     this.#queue.push({ edit, chosen, merge });
     this.kept.hold(this.#script, this.#pending());
@@ -239,7 +189,7 @@ class DrillEditor extends HTMLElement {
         this.kept.hold(this.#script, this.#pending());
         this.say(answer.refused, "risk");
       } else {
-        this.#commit(answer.script, answer.said, one.merge);
+        this.commit(answer.script, answer.said, one.merge);
         this.#chosen = answer.chosen;
         this.say(answer.said);
       }
@@ -250,7 +200,7 @@ class DrillEditor extends HTMLElement {
   }
 
   step(word) {
-    if (this.#preview) return;
+    if (this.previewing) return;
     const [from, to] = word === "undo" ? [this.#past, this.#future] : [this.#future, this.#past];
     if (!from.length) return;
     const { script, said } = from.pop();
@@ -260,9 +210,9 @@ class DrillEditor extends HTMLElement {
     this.kept.change(script, this.#pending(), this.#history());
     this.box.put(script);
     this.say(`${word === "undo" ? "Taken back" : "Done again"}: ${said}`);
-    this.#export();
+    offerFile(this.querySelector("[data-export]"), this.#script);
     this.#buttons();
-    this.#look();
+    this.look();
   }
 
   // Looking -------------------------------------------------------------------------------------
@@ -270,7 +220,7 @@ class DrillEditor extends HTMLElement {
   #frame() {
     const width = this.#iceWidth();
     const time = this.#part("time").clientWidth || 900;
-    return { script: this.#text, chosen: this.#chosen, view: this.#view, way: this.#way, width, time_width: time };
+    return { script: this.text, chosen: this.#chosen, view: this.#view, way: this.#way, width, time_width: time };
   }
 
   // How wide the ice really is: the picture may be bounded by the height of the window.
@@ -283,22 +233,22 @@ class DrillEditor extends HTMLElement {
     return Math.min(part.clientWidth, (most * width) / height) || 620;
   }
 
-  #look() {
+  look() {
     this.#looks.ask(this.#frame());
   }
 
   refresh() {
-    this.#look();
+    this.look();
     this.#run();
   }
 
   #looked(answer, values, fault) {
     if (!answer) {
       if (fault instanceof Refusal) this.say(fault.message, "risk");
-      else this.#silent(() => this.#look());
+      else this.#silent(() => this.look());
       return;
     }
-    if (values.script !== this.#text) return;
+    if (values.script !== this.text) return;
     this.#take(answer);
     if (answer.ok) this.#run();
   }
@@ -321,49 +271,18 @@ class DrillEditor extends HTMLElement {
     if (answer.parts) this.#parts(answer.parts);
     this.querySelector("[data-title]").textContent = answer.title;
     document.title = `${answer.title} · tendline`;
-    this.#lists();
+    fillLists(this, this.places, answer.marks);
     this.#chosenShown();
   }
 
   #parts(parts) {
     for (const [name, html] of Object.entries(parts)) {
       if (name === "ice") this.ice.show(html);
-      else this.#put(name, html);
+      else exchange(this.#part(name), html);
     }
     const into = this.querySelector("[data-into]");
     const same = into && [...into.options].find((one) => one.text === this.#into);
     if (same) into.value = same.value;
-  }
-
-  // Exchanges a part; a field that is being filled in is left alone, and the focus stays where it was.
-  #put(name, html) {
-    const part = this.#part(name);
-    const active = part.contains(document.activeElement) ? document.activeElement : null;
-    const typing = active?.matches("input:not([type=checkbox]), textarea") && active.value !== active.defaultValue;
-    if (typing) return;
-    const key = active?.dataset.edit ?? active?.dataset.verb ?? active?.dataset.do ?? active?.dataset.way;
-    part.innerHTML = html;
-    if (!key) return;
-    for (const one of part.querySelectorAll("[data-edit], [data-verb], [data-do], [data-way]")) {
-      const { edit, verb, do: deed, way } = one.dataset;
-      if ([edit, verb, deed, way].includes(key)) {
-        one.focus({ preventScroll: true });
-        break;
-      }
-    }
-  }
-
-  #lists() {
-    const options = (names) =>
-      names.map((name) => {
-        const option = document.createElement("option");
-        option.value = name;
-        return option;
-      });
-    const people = Object.keys(this.#shown.marks).filter((name) => /^[FDCHG]\d*$/.test(name));
-    const places = this.places.map(([name]) => name);
-    this.querySelector("[data-places]").replaceChildren(...options(places));
-    this.querySelector("[data-aims-list]").replaceChildren(...options([...people, ...places]));
   }
 
   // Trying out: while something is dragged the answer follows, and nothing is written.
@@ -409,7 +328,7 @@ class DrillEditor extends HTMLElement {
       if (!(fault instanceof Refusal)) this.#silent(() => this.refresh());
       return;
     }
-    if (!values.trial && values.script !== this.#text) return;
+    if (!values.trial && values.script !== this.text) return;
     if (!answer.ok) {
       if (answer.fault) this.#pinned(answer.fault);
       return;
@@ -417,12 +336,12 @@ class DrillEditor extends HTMLElement {
     if (this.#shown?.ok) this.box.showFaults([]);
     for (const [name, html] of Object.entries(answer.parts)) {
       if (name === "time" && this.time.busy) continue;
-      this.#put(name, html);
+      exchange(this.#part(name), html);
     }
     this.time.choose(this.#chosen);
     if (values.trial) return;
     this.#way = answer.way;
-    this.#repair(answer.stands, values);
+    this.repairs.follow(answer.stands, values);
   }
 
   #pinned(fault) {
@@ -431,59 +350,13 @@ class DrillEditor extends HTMLElement {
     this.#part("time").classList.add("stale");
   }
 
-  #repair(stands, values) {
-    clearTimeout(this.#timers.mends);
-    if (this.#preview) return;
-    if (!stands) {
-      this.#part("repairs").replaceChildren();
-      return;
-    }
-    this.#part("repairs").classList.add("waiting");
-    this.#timers.mends = setTimeout(() => this.#mends.ask(values), BEFORE_REPAIRS);
-  }
-
-  #mended(answer, values) {
-    if (!answer || values.script !== this.#script || this.#preview) return;
-    this.#repairs = answer.scripts;
-    this.#part("repairs").classList.remove("waiting");
-    this.#part("repairs").innerHTML = answer.parts.repairs;
-  }
-
-  #previewOf(index) {
-    const words = this.querySelector(`[data-preview="${index}"]`).closest("li").querySelector("strong").textContent;
-    this.#show({ script: this.#repairs[index], words });
-  }
-
-  #show(preview) {
-    this.#preview = preview;
-    const on = preview !== null;
-    this.classList.toggle("previewing", on);
-    this.querySelector("[data-preview-bar]").hidden = !on;
-    this.box.readOnly = on;
-    this.box.put(this.#text);
-    this.box.mark("changed", on ? changedLines(this.#script, preview.script) : []);
-    if (on) {
-      const words = `Only looked at: ${preview.words}. Changed lines are marked in the margin.`;
-      this.querySelector("[data-preview-words]").textContent = words;
-      this.querySelector("[data-preview-bar]").scrollIntoView({ block: "nearest" });
-    }
-    this.#looks.ask(this.#frame());
-  }
-
-  #apply(script, words) {
-    this.#show(null);
-    this.#commit(script, words);
-    this.say(`${words}. Undo takes it back.`);
-    this.#look();
-  }
-
   // Choosing ------------------------------------------------------------------------------------
 
   choose(chosen) {
     if (chosen === this.#chosen) return;
     this.#chosen = chosen;
     this.#chosenShown();
-    this.#look();
+    this.look();
   }
 
   #chosenShown() {
@@ -497,7 +370,7 @@ class DrillEditor extends HTMLElement {
 
   #atLine(line) {
     const { rows = [], marks = {}, script } = this.#shown ?? {};
-    if (script !== this.#script || this.#preview) return;
+    if (script !== this.#script || this.previewing) return;
     const row = rows.indexOf(line);
     const name = Object.keys(marks).find((one) => marks[one] === line);
     const chosen = row >= 0 ? `row ${row}` : name;
@@ -509,75 +382,6 @@ class DrillEditor extends HTMLElement {
     this.#run();
   }
 
-  // Adding --------------------------------------------------------------------------------------
-
-  #arm(kind) {
-    this.#stopAiming();
-    this.adding = this.adding === kind ? "" : kind;
-    this.classList.toggle("placing", this.adding !== "");
-    for (const one of this.querySelectorAll("[data-add]")) {
-      one.setAttribute("aria-pressed", String(one.dataset.add === this.adding));
-    }
-    if (this.adding) this.say("Tap the ice where it starts.");
-  }
-
-  putDown(at) {
-    const kind = this.adding;
-    this.#arm("");
-    this.#add(kind, at);
-  }
-
-  #add(kind, at) {
-    if (kind.length === 1) this.edit({ do: "add person", role: kind, at });
-    else this.edit({ do: "add thing", kind, at });
-  }
-
-  // Without a finger: the first usual place where nobody stands yet.
-  #addSomewhere(kind) {
-    const taken = this.#script;
-    const home = HOMES[kind].find((one) => !taken.includes(` at ${one}\n`) && !taken.includes(` at ${one},`));
-    this.#add(kind, home ?? HOMES[kind][0]);
-  }
-
-  // Aiming: a verb was chosen, now where or whom.
-  startVerb(button) {
-    const who = this.#chosen;
-    const { verb, aims } = button.dataset;
-    this.#stopAiming();
-    if (!aims) {
-      this.#write({ who, verb });
-      return;
-    }
-    this.aim = { who, verb, aims, path: "path" in button.dataset };
-    this.classList.add("placing", "aiming-now");
-    const form = this.querySelector("[data-aim]");
-    form.hidden = false;
-    const whom = aims === "person" ? "Tap whom" : aims === "either" ? "Tap whom, or where," : "Tap where";
-    const way = this.aim.path ? ", or draw the way" : "";
-    form.querySelector("[data-aim-words]").textContent = `${who} ${verb} ... ${whom} on the ice${way}; or write it here.`;
-    form.querySelector("[data-aim-skip]").hidden = !("skip" in button.dataset);
-    form.querySelector("[data-aim-place]").value = "";
-  }
-
-  aimAt(to, via = []) {
-    const { who, verb } = this.aim;
-    this.#stopAiming();
-    this.#write({ who, verb, to, via });
-  }
-
-  #write(line) {
-    const select = this.querySelector("[data-into]");
-    const track = select ? Number(select.value) : -1;
-    this.edit({ do: "add line", ...line, track }, { chosen: line.who });
-  }
-
-  #stopAiming() {
-    if (!this.aim) return;
-    this.aim = null;
-    this.classList.remove("placing", "aiming-now");
-    this.querySelector("[data-aim]").hidden = true;
-  }
-
   // Hearing -------------------------------------------------------------------------------------
 
   #listen() {
@@ -586,50 +390,16 @@ class DrillEditor extends HTMLElement {
     document.addEventListener("keydown", (event) => {
       if (this.contains(event.target) || event.target === document.body) this.#key(event);
     });
-    this.querySelector("[data-aim]").addEventListener("submit", (event) => {
+    this.querySelector("[data-keep-form]").addEventListener("submit", (event) => {
       event.preventDefault();
-      const place = this.querySelector("[data-aim-place]").value.trim();
-      const who = this.aim?.who;
-      if (!place || !this.aim) return;
-      this.aimAt(place);
-      this.ice.focus(who);
+      keepDrill(this, this.kept);
     });
-    this.querySelector("[data-keep-form]").addEventListener("submit", (event) => this.#keep(event));
-    this.querySelector("[data-tools]").addEventListener("pointerdown", (event) => this.#lift(event));
     let width = this.clientWidth;
-    new ResizeObserver(() => {
-      if (Math.abs(this.clientWidth - width) < 24) return;
+    const resized = () => {
+      if (Math.abs(this.clientWidth - width) >= 24) this.refresh();
       width = this.clientWidth;
-      this.refresh();
-    }).observe(this);
-  }
-
-  // A sign is dragged from the tools onto the ice.
-  #lift(event) {
-    const kind = event.target.closest("[data-add]")?.dataset.add;
-    if (!kind || this.#preview) return;
-    const stop = new AbortController();
-    const { signal } = stop;
-    document.addEventListener("pointercancel", () => stop.abort(), { signal });
-    document.addEventListener(
-      "pointerup",
-      (up) => {
-        stop.abort();
-        this.#dragged(up, kind);
-      },
-      { signal },
-    );
-  }
-
-  #dragged(event, kind) {
-    const under = document.elementFromPoint(event.clientX, event.clientY);
-    if (!under?.closest?.(".desk-ice svg")) return;
-    this.#arm("");
-    this.#add(kind, this.#placeText(this.ice.placeAt(event)));
-  }
-
-  #placeText({ name, x, y }) {
-    return name ?? `(${Math.round(x * 10) / 10}, ${Math.round(y * 10) / 10})`;
+    };
+    new ResizeObserver(resized).observe(this);
   }
 
   #click(event) {
@@ -637,40 +407,33 @@ class DrillEditor extends HTMLElement {
     if (!button) return;
     const { step, add, verb, choose, chooseRow, do: deed, preview, apply } = button.dataset;
     if (step) this.step(step);
-    else if (add) event.detail === 0 ? this.#addSomewhere(add) : this.#arm(add);
+    else if (add) event.detail === 0 ? this.hand.addSomewhere(add) : this.hand.arm(add);
     else if (verb) {
-      this.startVerb(button);
+      this.hand.startVerb(button);
       if (event.detail === 0) this.querySelector("[data-aim-place]").focus();
-    } else if (choose) this.#choose(choose);
+    } else if (choose) this.hand.choose(choose);
     else if (chooseRow) this.choose(chooseRow);
     else if (deed) this.edit(JSON.parse(deed));
-    else if (preview !== undefined) this.#previewOf(Number(preview));
+    else if (preview !== undefined) this.repairs.look(Number(preview));
     else if (apply !== undefined) {
       const words = button.closest("li").querySelector("strong").textContent;
-      this.#apply(this.#repairs[Number(apply)], `Applied: ${words}`);
-    } else if ("previewApply" in button.dataset) this.#apply(this.#preview.script, `Applied: ${this.#preview.words}`);
-    else if ("previewBack" in button.dataset) this.#show(null);
-    else if ("aimStop" in button.dataset) this.#stopAiming();
-    else if ("aimSkip" in button.dataset) {
-      const { who, verb: chosen } = this.aim;
-      this.#stopAiming();
-      this.#write({ who, verb: chosen });
-    } else if ("more" in button.dataset) {
+      this.repairs.apply(this.repairs.script(Number(apply)), `Applied: ${words}`);
+    } else if ("previewApply" in button.dataset) {
+      this.repairs.apply(this.repairs.preview.script, `Applied: ${this.repairs.preview.words}`);
+    } else if ("previewBack" in button.dataset) this.repairs.show(null);
+    else if ("aimStop" in button.dataset) this.hand.stopAiming();
+    else if ("aimSkip" in button.dataset) this.hand.skip();
+    else if ("more" in button.dataset) {
       for (const one of this.querySelectorAll("[data-verb][hidden]")) one.hidden = false;
       button.remove();
     }
-  }
-
-  #choose(who) {
-    const select = this.querySelector("[data-into]");
-    this.edit({ do: "add choice", who, track: select ? Number(select.value) : -1 });
   }
 
   #change(event) {
     const field = event.target;
     if (field.matches("[data-view]")) {
       this.#view = field.value;
-      this.#look();
+      this.look();
     } else if (field.matches("[data-into]")) {
       this.#into = field.selectedOptions[0].text;
     } else if (field.matches("[data-edit]")) {
@@ -694,10 +457,8 @@ class DrillEditor extends HTMLElement {
       return;
     }
     if (event.key === "Escape") {
-      const who = this.aim?.who;
-      this.#stopAiming();
-      if (this.adding) this.#arm("");
-      if (this.#preview) this.#show(null);
+      const who = this.hand.leave();
+      if (this.previewing) this.repairs.show(null);
       this.ice.leave();
       if (who) this.ice.focus(who);
       return;
@@ -705,50 +466,21 @@ class DrillEditor extends HTMLElement {
     if (field || event.altKey || event.ctrlKey || event.metaKey || event.key.length !== 1) return;
     if (event.shiftKey && /^[FDCHG]$/.test(event.key)) {
       event.preventDefault();
-      this.#addSomewhere(event.key);
+      this.hand.addSomewhere(event.key);
     } else if (!event.shiftKey) this.#verbKey(event);
   }
 
   #verbKey(event) {
     if (event.key === "m" && this.querySelector("[data-choose]")) {
       event.preventDefault();
-      this.#choose(this.querySelector("[data-choose]").dataset.choose);
+      this.hand.choose(this.querySelector("[data-choose]").dataset.choose);
       return;
     }
     const button = this.querySelector(`[data-verb][data-key="${CSS.escape(event.key)}"]`);
     if (!button) return;
     event.preventDefault();
-    this.startVerb(button);
+    this.hand.startVerb(button);
     if (this.aim) this.querySelector("[data-aim-place]").focus();
-  }
-
-  // Keeping -------------------------------------------------------------------------------------
-
-  async #keep(event) {
-    event.preventDefault();
-    const form = new URLSearchParams({ script: this.#script, base: this.dataset.base, draft: this.kept.draft });
-    try {
-      const reply = await fetch("/drills/keep", { method: "POST", headers: { Accept: "application/json" }, body: form });
-      const body = await reply.json();
-      if (!reply.ok) {
-        const { asked, came, allowed, hint } = body.error;
-        this.say([asked, came && `got ${came}`, allowed && `allowed: ${allowed}`, hint].filter(Boolean).join("; "), "risk");
-        return;
-      }
-      this.kept.forget();
-      location.assign(body.address);
-    } catch {
-      this.say("The program does not answer. Everything is kept on this device; try again.", "risk");
-    }
-  }
-
-  #export() {
-    const link = this.querySelector("[data-export]");
-    if (link.href.startsWith("blob:")) URL.revokeObjectURL(link.href);
-    link.href = URL.createObjectURL(new Blob([this.#script], { type: "text/plain" }));
-    const number = /^drill (\S+):/.exec(this.#script)?.[1] ?? "drill";
-    link.download = `${number.replace(/[^A-Za-z0-9-]/g, "")}.drill`;
-    link.hidden = false;
   }
 
   // Saying --------------------------------------------------------------------------------------
