@@ -1,6 +1,5 @@
 // Writing a drill. The script is the one truth: the ice, the time line and the panels show what the
 // program reads in it, and everything that is done to them comes back as a changed script.
-
 import { ask, Newest, Refusal } from "./drill-editor-ask.js";
 import { Hand } from "./drill-editor-hand.js";
 import { Ice } from "./drill-editor-ice.js";
@@ -12,9 +11,7 @@ import { ScriptBox } from "./drill-editor-script.js";
 import { keepDrill, offerFile } from "./drill-editor-take.js";
 import { TimeLine } from "./drill-editor-time.js";
 
-const TYPING = 130;
-const ONE_STEP = 1200;
-const AGAIN = 1500;
+const [TYPING, ONE_STEP, AGAIN] = [130, 1200, 1500]; // ms
 class DrillEditor extends HTMLElement {
   #past = [];
   #future = [];
@@ -68,19 +65,15 @@ class DrillEditor extends HTMLElement {
   get previewing() {
     return this.repairs.preview !== null;
   }
-
   get adding() {
     return this.hand.adding;
   }
-
   get aim() {
     return this.hand.aim;
   }
-
   get script() {
     return this.#script;
   }
-
   get chosen() {
     return this.#chosen;
   }
@@ -396,8 +389,9 @@ class DrillEditor extends HTMLElement {
     });
     let width = this.clientWidth;
     const resized = () => {
-      if (Math.abs(this.clientWidth - width) >= 24) this.refresh();
+      if (Math.abs(this.clientWidth - width) < 24) return;
       width = this.clientWidth;
+      this.refresh();
     };
     new ResizeObserver(resized).observe(this);
   }
