@@ -26,7 +26,8 @@ def test_a_run_plays_to_its_end_and_says_set_or_moving(desk: Page) -> None:
     expect(desk.locator("#state")).to_contain_text("set", timeout=15_000)
     desk.get_by_role("button", name="Stop").click()
     before = desk.locator("#clock").inner_text()
-    desk.get_by_role("button", name="One step on").click()
+    for _ in range(3):
+        desk.get_by_role("button", name="One step on").click()
     assert desk.locator("#clock").inner_text() != before
 
 
@@ -47,3 +48,20 @@ def test_a_branch_chosen_by_hand_is_named(desk: Page) -> None:
     desk.goto("/drills/E08")
     desk.locator("#way").select_option("1")
     expect(desk.locator("#words")).to_contain_text("defender")
+
+
+def test_the_picture_follows_her_and_shows_both_eyes(desk: Page) -> None:
+    desk.goto("/drills/L01")
+    whole = desk.locator(".player svg").first.get_attribute("viewBox")
+    desk.get_by_label("follow the goaltender").check()
+    near = desk.locator(".player svg").first.get_attribute("viewBox")
+    assert near != whole
+    desk.get_by_label("what the puck and she see").check()
+    expect(desk.locator("[data-eyes] svg")).to_have_count(2)
+    first = desk.locator("[data-eyes]").inner_html()
+    desk.locator("#time").fill("20")
+    expect(desk.locator("[data-eyes]")).not_to_have_text("")
+    desk.wait_for_timeout(800)
+    assert desk.locator("[data-eyes]").inner_html() != first
+    desk.get_by_label("follow the goaltender").uncheck()
+    assert desk.locator(".player svg").first.get_attribute("viewBox") == whole

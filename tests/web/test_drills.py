@@ -47,3 +47,15 @@ def test_every_drill_shows_its_safety_lines(app: TestClient):
     page = app.get("/drills/T10").text
     assert "pegs" in page
     assert "medical" in page
+
+
+def test_both_eyes_of_a_moment_are_drawn_from_the_run(app: TestClient):
+    early = app.get("/drills/L01/eyes?way=0&seconds=0.5").text
+    late = app.get("/drills/L01/eyes?way=0&seconds=2.0").text
+    assert early.count("<svg") == 2
+    assert early != late
+
+
+@pytest.mark.parametrize("query", ["way=9&seconds=1", "way=0&seconds=-1"])
+def test_a_moment_that_is_not_in_the_run_is_refused(app: TestClient, query: str):
+    assert app.get(f"/drills/L01/eyes?{query}").status_code == 422

@@ -75,6 +75,10 @@ export function start(page) {
     byId("state").textContent = set ? "● set" : "▨ moving";
     byId("state").className = set ? "advice" : "risk";
     slider.value = String(frame);
+    const her = [between(way.her, frame, 3, 0), between(way.her, frame, 3, 1)];
+    page.dispatchEvent(new CustomEvent("tl-moment", {
+      detail: { way: data.ways.indexOf(way), seconds: frame / way.rate, her },
+    }));
   }
 
   /** @param {number} now */

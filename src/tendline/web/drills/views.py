@@ -10,6 +10,7 @@ from tendline.store import Store
 from tendline.web.drills.context import drill_page, drills_page, filters_of, fitting_drills
 from tendline.web.shell.render import data, page
 from tendline.work.drill_export import MEDIA_TYPES, export_booklet, export_drill
+from tendline.work.drill_eyes import eyes_at
 from tendline.work.drills import all_drills, find_drill
 
 PAPERS = ("A4", "A5", "A6")
@@ -46,6 +47,13 @@ def booklet(request: Request, paper: str = "A5") -> Response:
     found = fitting_drills(store, filters_of(dict(request.query_params)))
     pdf = export_booklet(store, found, paper=paper if paper in PAPERS else "A5")
     return Response(pdf, media_type=MEDIA_TYPES["pdf"])
+
+
+@router.get("/drills/{name}/eyes")
+def drill_eyes(request: Request, name: str, way: int = 0, seconds: float = 0.0) -> HTMLResponse:
+    """Return what puck and goaltender see at one moment of the run, as a piece of the page."""
+    drill = _drill(request, name)
+    return page("drills/eyes.html", eyes_at(_store(request), drill, way=way, seconds=seconds))
 
 
 @router.get("/drills/{name}/file.{kind}")
