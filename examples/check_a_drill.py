@@ -15,8 +15,8 @@ print(verdict(run, findings))
 print(f"{run.shots_total:.0f} shots in {run.minutes:.0f} minutes")
 for shot in run.releases:
     print(
-        f"  shot {shot.number} at {shot.time:.1f} s from {shot.distance:.0f} m: {shot.state.value}, "
-        f"{shot.sight:.1f} s of sight, {shot.gap:.1f} s to the next"
+        f"  shot {shot.number} at {shot.time:.1f} s from {shot.distance:.0f} m: "
+        f"{shot.state.value}, {shot.sight:.1f} s of sight, {shot.gap:.1f} s to the next"
     )
 for finding in standing(findings):
     print(f"  {finding.level.value}: {finding.words}")
