@@ -57,9 +57,7 @@ def tonight(
         path = None
         if not no_pdf:
             with step("Drawing the sheet"):
-                pdf = sheet_pdf(
-                    store, made, paper=paper, large_print=large, diagrams_on_back=back
-                )
+                pdf = sheet_pdf(store, made, paper=paper, large_print=large, diagrams_on_back=back)
                 path = write_pdf(pdf, out, store.path.parent, made.sheet.day.isoformat())
     if as_json:
         print_json(
