@@ -211,7 +211,7 @@ def test_an_answer_that_is_only_good_is_marked_so():
 
 
 def test_too_many_shots_name_the_budget():
-    loud = replace(LONG, load=replace(LONG.load, shots=8))
+    loud = replace(LONG, load=replace(LONG.load, shots=40))
     with pytest.raises(PlanError, match="V11") as caught:
         plan_practice(practice_request(), (ARC, DROP, loud))
     assert "fewer shots" in caught.value.hint

@@ -91,8 +91,9 @@ def test_both_solvers_agree_on_the_value(gain, rows):
 
 
 def test_both_solvers_agree_on_a_real_block():
-    menu = make_menu(block_request(), (ARC, DROP, SECOND, LADDER), PracticeRules(), PlanWeights())
-    assert menu.program.size <= 20
+    rules = PracticeRules(longest_rhythm=1)
+    menu = make_menu(block_request(), (ARC, DROP, SECOND, LADDER), rules, PlanWeights())
+    assert 6 < menu.program.size <= 20
     ours, twin = CpSatSolver().choose(menu.program), ExhaustiveSolver().choose(menu.program)
     assert ours.value == twin.value
     assert ours.status is twin.status is Status.BEST
@@ -106,3 +107,10 @@ def test_the_twin_refuses_what_it_cannot_finish():
 def test_rows_of_a_rule_can_be_left_out():
     assert KNAPSACK.without({"weight"}).rows == ()
     assert CpSatSolver().choose(KNAPSACK.without({"weight"})).value == 15
+
+
+def test_a_row_that_no_choice_can_keep_is_broken_by_the_worse_side():
+    row = Row(rule="r", terms=((0, 1),), low=2, high=-1, penalty=1)
+    assert row.broken_by(frozenset()) == 2  # 2 short of 2, 1 beyond -1
+    program = Program(gain=(0,), rows=(row,))
+    assert {solver.choose(program).value for solver in SOLVERS} == {-2}

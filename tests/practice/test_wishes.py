@@ -29,7 +29,9 @@ from tests.practice.samples import (
     GAME,
     IDA,
     LADDER,
+    LIBRARY,
     LONG,
+    NOT_SET,
     block_request,
     evening,
     practice_request,
@@ -77,7 +79,7 @@ def test_a_drill_used_lately_makes_room_for_another():
 
 def test_of_two_alike_the_one_with_fewer_shots_is_taken_when_her_budget_is_spent():
     many = replace(PLAIN, load=Load(shots=2))
-    assert chosen(PLAIN, many, keep=frozenset({"worse"})) == "better"
+    assert chosen(PLAIN, many) == "better"
 
 
 def test_new_technique_is_kept_out_of_the_late_part():
@@ -115,22 +117,22 @@ TASK = Group(station="task", size=1, stint=None)
 
 def test_nets_are_dealt_so_that_shots_come_out_equal():
     uneven = (group("net A", 30), group("net B", 10))
-    places = deal([uneven, uneven], start=[0, 0], solver=CpSatSolver())
+    places = deal([uneven, uneven], start=[Load(), Load()], solver=CpSatSolver())
     shots = [sum((30, 10)[groups[one]] for groups in places) for one in range(2)]
     assert shots == [40, 40]
 
 
 def test_what_she_already_has_counts():
     uneven = (group("net A", 30), group("net B", 10))
-    (places,) = deal([uneven], start=[0, 20], solver=CpSatSolver())
+    (places,) = deal([uneven], start=[Load(), Load(shots=20)], solver=CpSatSolver())
     assert places == (0, 1)
-    (places,) = deal([uneven], start=[20, 0], solver=CpSatSolver())
+    (places,) = deal([uneven], start=[Load(shots=20), Load()], solver=CpSatSolver())
     assert places == (1, 0)
 
 
 def test_tasks_go_round():
     quiet = (group("net A", 0), TASK)
-    places = deal([quiet, quiet], start=[0, 0], solver=CpSatSolver())
+    places = deal([quiet, quiet], start=[Load(), Load()], solver=CpSatSolver())
     assert sorted(sum(groups[one] for groups in places) for one in range(2)) == [1, 1]
 
 
@@ -166,3 +168,43 @@ def test_three_with_tasks_in_a_real_plan_take_turns():
     team = [one for one in sheet.segments if one.kind is SegmentKind.TEAM]
     idle = [line.name for one in team for line in one.lines if line.is_task]
     assert len(idle) == len(set(idle)) == len(team)
+
+
+def test_each_theme_to_correct_is_trained_by_two_segments_where_the_library_allows():
+    moving = replace(PLAIN, id="moving", themes=("movement",), order=Order.CLOSE, choices=0)
+    drills = (*LIBRARY, moving)
+    kept = frozenset(one.id for one in LIBRARY)
+    sheet = plan_practice(practice_request(keep=kept), drills)
+    trained = [one.drill_id for one in sheet.segments if "Trains set" in " ".join(one.reasons)]
+    assert len(trained) >= 2
+
+
+def test_both_drills_of_the_block_serve_a_theme():
+    beside = replace(LADDER, id="beside", themes=("fun",), minutes_low=5, minutes_high=6, rest=1)
+    weak = replace(ARC, id="weak", minutes_low=4, minutes_high=4, choices=0)
+    sheet = plan_practice(block_request(keep=frozenset({"beside"})), (DROP, weak, beside))
+    assert "beside" not in {one.drill_id for one in sheet.segments}
+
+
+def test_sharing_only_the_situation_is_said_and_is_worth_less():
+    need = replace(NOT_SET, themes=("angles",))
+    only_situation = replace(PLAIN, situations=need.situations)
+    theme = replace(PLAIN, themes=("angles",))
+    assert chosen(theme, only_situation, needs=(need,)) == "better"
+    assert chosen(only_situation, PLAIN, needs=(need,)) == "better"
+    request = practice_request(slot=ONE_TEAM_SEGMENT, needs=(need,))
+    sheet = plan_practice(request, (ARC, DROP, only_situation))
+    team = next(one for one in sheet.segments if one.kind is SegmentKind.TEAM)
+    assert team.reasons[0].startswith("Has the situation of set before the shot: 5 of 19")
+
+
+def test_the_deal_keeps_each_near_what_is_usual_for_her():
+    done = Stint(repetitions=9, left=0, right=0, load=Load(shots=9, hard_stops=40), turn=90,
+                 longest_wait=0)  # fmt: skip
+    quiet = replace(done, load=Load(shots=9))
+    nets = (Group(station="net A", size=1, stint=done), Group(station="net B", size=1, stint=quiet))
+    most = [Load(hard_stops=10), Load(hard_stops=60)]
+    (places,) = deal([nets], start=[Load(), Load()], most=most, solver=CpSatSolver())
+    assert places == (1, 0)
+    (places,) = deal([nets], start=[Load(), Load()], most=most[::-1], solver=CpSatSolver())
+    assert places == (0, 1)

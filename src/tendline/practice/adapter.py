@@ -61,6 +61,7 @@ _RUN_WORDS: dict[str, str] = {
     MoveKind.T_PUSH: "long pushes",
 }
 _LISTED_NETS = re.compile(r"(\d+) nets?")
+_BE_SET = re.compile(r"\b(set|still|stillness)\b", re.IGNORECASE)
 _NOT_ON_A_SHEET = frozenset({DrillKind.TEMPLATE, DrillKind.ROUTINE})
 SPECIAL_EVENINGS = frozenset({Family.SLEDGE, Family.OUTDOOR, Family.ALONE})
 """Families that only stand on a sheet when the coach asks for them."""
@@ -140,7 +141,7 @@ def static_facts(drill: Drill, rink: Rink) -> DrillFacts:
         needs_net=drill.nets > 0,
         nets_low=_nets_needed(drill),
         nets_high=_nets(drill),
-        themes=tuple(one.value for one in drill.themes),
+        themes=_themes(drill),
         situations=drill.situations,
         youngest=drill.ages.youngest,
         oldest=drill.ages.oldest or Level.MEN_ELITE,
@@ -233,6 +234,14 @@ def on_the_ice(
         and (one.family not in SPECIAL_EVENINGS or one.family in also)
         and not (one.family is Family.WARM_UP and Theme.WARM_UP in one.themes)
     )
+
+
+def _themes(drill: Drill) -> tuple[str, ...]:
+    """Return the themes of a drill; one whose aim asks her to be still or set trains that too."""
+    named = tuple(one.value for one in drill.themes)
+    set_for_pucks = Theme.PUCK_HANDLING in drill.themes
+    asked = not set_for_pucks and _BE_SET.search(drill.goaltender_aim)
+    return (*named, Theme.STANCE.value) if asked and Theme.STANCE not in drill.themes else named
 
 
 def _rest(drill: Drill) -> float:

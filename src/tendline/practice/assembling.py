@@ -10,9 +10,9 @@ from datetime import datetime, time, timedelta
 
 from tendline.practice.choosing import Menu
 from tendline.practice.constants import PracticeRules
-from tendline.practice.fitting import able, nets_used, stations_needed
+from tendline.practice.fitting import able
 from tendline.practice.glossary import explain
-from tendline.practice.repetitions import Stint, stint
+from tendline.practice.repetitions import Stint
 from tendline.practice.rules import RULES, SAFETY_LIST
 from tendline.practice.sharing import Group
 from tendline.practice.types import (
@@ -28,7 +28,10 @@ from tendline.practice.types import (
     SegmentKind,
     Sheet,
     Sides,
+    joined_names,
 )
+from tendline.practice.usual import Usual, mean_load, usual_loads
+from tendline.practice.ways import ONE_PLACE, Way, block_groups
 
 _MOST_KEY_POINTS = 3
 _TASKS = (
@@ -49,14 +52,14 @@ class Chosen:
     title: str
     minutes: int
     is_fixed: bool = False
-    nets: int = 1
+    way: Way = ONE_PLACE
 
     @property
     def facts(self) -> DrillFacts:
         """Return the drill, or a stand-in with no counts for a fixed segment without one."""
         return self.drill or DrillFacts(
             id="", name=self.title, minutes_low=self.minutes, minutes_high=self.minutes,
-            work=30.0, rest=15.0, nets_high=self.nets, for_block=False, for_team=True,
+            work=30.0, rest=15.0, nets_high=self.way.places, for_block=False, for_team=True,
         )  # fmt: skip
 
 
@@ -105,6 +108,7 @@ def assemble(
     segments = tuple(_numbered(one, number) for number, one in enumerate(made, start=1))
     texts = [text for one in segments for text in _texts(one)]
     used = sum(one.minutes for one in segments)
+    loads = tuple(_load_line(one, segments) for one in request.roster.goaltenders)
     return Sheet(
         title=_title(request),
         team=request.team,
@@ -116,8 +120,14 @@ def assemble(
         goaltenders=tuple(one.name for one in request.roster.goaltenders),
         objectives=tuple(f"{one.words}" for one in request.needs),
         segments=segments,
-        loads=tuple(_load_line(one, segments) for one in request.roster.goaltenders),
-        reasons=_reasons(request, menu, [*block, *team], used),
+        loads=loads,
+        reasons=_reasons(
+            request,
+            menu,
+            [*block, *team],
+            used,
+            _usual_reasons(usual_loads(request.roster, rules), loads) if whole else (),
+        ),
         checks=(),
         cautions=SAFETY_LIST,
         equipment=gathered(e for one in segments for e in one.equipment),
@@ -133,18 +143,14 @@ def _numbered(segment: Segment, number: int) -> Segment:
 def _block_segment(request: Request, clock: _Clock, one: Chosen, rules: PracticeRules) -> Segment:
     drill = one.facts
     goaltenders = able(drill, request)
-    stations = stations_needed(drill, len(goaltenders))
-    sizes = [
-        len(goaltenders) // stations + (1 if at < len(goaltenders) % stations else 0)
-        for at in range(stations)
-    ]
+    groups = block_groups(drill, len(goaltenders), one.way, one.minutes, rules)
+    stations = len(groups)
     lines: list[GoaltenderLine] = []
     taken = 0
-    for at, size in enumerate(sizes):
-        done = stint(drill, minutes=one.minutes, sharing=size, with_team=False, rules=rules)
+    for at, (size, done) in enumerate(groups):
         spot = "net" if drill.needs_net else "patch"
         station = f"{spot} {chr(ord('A') + at)}" if stations > 1 else spot
-        text = _block_text(drill, done, shared=size > 1)
+        text = _block_text(one, done, sharing=size)
         lines += [_line(one, station, text, done) for one in goaltenders[taken : taken + size]]
         taken += size
     lines += [
@@ -157,7 +163,7 @@ def _block_segment(request: Request, clock: _Clock, one: Chosen, rules: Practice
     begin, end = clock.take(one.minutes)
     return _segment(
         SegmentKind.BLOCK, one, begin=begin, end=end, place=request.slot.block_space.name,
-        lines=tuple(lines), reasons=_why(drill, request, with_team=False),
+        lines=tuple(lines), reasons=_why(one, request, with_team=False),
         nets=stations if drill.needs_net else 0,
     )  # fmt: skip
 
@@ -184,18 +190,14 @@ def _team_segment(
             else:
                 lines.append(_task(goaltender, _QUIET_TASK))
             continue
-        text = _team_text(
-            drill, group.stint, shared=group.size > 1, has_counts=one.drill is not None
-        )
+        text = _team_text(one, group.stint, shared=group.size > 1, has_counts=one.drill is not None)
         lines.append(_line(goaltender, group.station, text, group.stint))
     begin, end = clock.take(one.minutes)
-    reasons = (
-        ("Fixed by the head coach.",) if one.is_fixed else _why(drill, request, with_team=True)
-    )
+    reasons = ("Fixed by the head coach.",) if one.is_fixed else _why(one, request, with_team=True)
     return _segment(
         SegmentKind.TEAM, one, begin=begin, end=end, place=request.slot.space.name,
         lines=tuple(lines), reasons=reasons,
-        nets=nets_used(drill, request.slot.space, len(goaltenders)),
+        nets=one.way.places if drill.needs_net else 0,
     )  # fmt: skip
 
 
@@ -260,16 +262,23 @@ def _repetitions(drill: DrillFacts, done: Stint, *, shared: bool) -> str:
     return f"{done.repetitions} times{each}"
 
 
-def _block_text(drill: DrillFacts, done: Stint, *, shared: bool) -> str:
-    rest = "turn about" if shared else f"rest {done.longest_wait:.0f} s in between"
-    return f"{_repetitions(drill, done, shared=shared)}; {rest}"
+def _block_text(one: Chosen, done: Stint, *, sharing: int) -> str:
+    rest = f"rest {done.longest_wait:.0f} s in between"
+    if sharing > 1:
+        rest = "turn about"
+        if one.way.rhythm > 1.0:
+            rest += f", each with {done.longest_wait:.0f} s rest"
+    return f"{_repetitions(one.facts, done, shared=sharing > 1)}; {rest}"
 
 
-def _team_text(drill: DrillFacts, done: Stint, *, shared: bool, has_counts: bool) -> str:
+def _team_text(one: Chosen, done: Stint, *, shared: bool, has_counts: bool) -> str:
+    drill = one.facts
     each = " each" if shared else ""
     parts = []
     if has_counts and done.load.shots:
         parts.append(f"about {done.load.shots:.0f} shots{each}")
+    if one.way.rhythm > 1.0:
+        parts.append(f"a start every {_seconds_between(one):.0f} s")
     if shared:
         parts.append(f"change every {done.turn:.0f} s")
     if not drill.objective_goaltender:
@@ -277,18 +286,29 @@ def _team_text(drill: DrillFacts, done: Stint, *, shared: bool, has_counts: bool
     return "; ".join(parts) or "in the net throughout; one puck; play the rebound"
 
 
-def _why(drill: DrillFacts, request: Request, *, with_team: bool) -> tuple[str, ...]:
-    found = [
-        f"Theme of the stage: {need.name}." if need.is_stage else f"Trains {need.words}."
-        for need in request.needs
-        if need.met_by(drill)
-    ]
+def _seconds_between(one: Chosen) -> float:
+    return one.way.rhythm * (one.facts.work + one.facts.rest)
+
+
+def _why(one: Chosen, request: Request, *, with_team: bool) -> tuple[str, ...]:
+    drill = one.facts
+    found = []
+    for need in request.needs:
+        shared = need.shared_situations(drill)
+        if need.met_by(drill):
+            found.append(
+                f"Theme of the stage: {need.name}." if need.is_stage else f"Trains {need.words}."
+            )
+        elif shared and not need.is_stage:
+            named = ", ".join(situation.value for situation in shared)
+            found.append(f"Has the situation of {need.words}: {named}.")
+    found += _for_the_load(one, with_team=with_team)
     space = request.slot.space if with_team else request.slot.block_space
     length, width = drill.area
     net = "with a net" if drill.needs_net else "without a net"
     found.append(f"Needs {length:g} x {width:g} m {net}: fits {space.name}.")
     if not with_team:
-        people = drill.people * stations_needed(drill, len(able(drill, request)))
+        people = drill.people * one.way.places
         served = f"Needs {people} to serve it: {request.roster.helpers} there."
         found.append(served if people else "Needs nobody to serve it.")
     if drill.choices > 1:
@@ -302,7 +322,65 @@ def _why(drill: DrillFacts, request: Request, *, with_team: bool) -> tuple[str, 
     return tuple(found)
 
 
-def _reasons(request: Request, menu: Menu, chosen: Sequence[Chosen], used: int) -> tuple[str, ...]:
+def _for_the_load(one: Chosen, *, with_team: bool) -> list[str]:
+    """Return what was made calmer than the drill by itself, and why."""
+    lines = []
+    way, drill = one.way, one.facts
+    if with_team and way.left_out:
+        nets = "One net" if way.places == 1 else f"{way.places} nets"
+        lines.append(f"{nets}, {way.places + way.left_out} could be used: keeps the load usual.")
+    if way.rhythm > 1.0 and with_team:
+        own = drill.work + drill.rest
+        lines.append(
+            f"A start every {_seconds_between(one):.0f} s instead of {own:.0f} s: "
+            "keeps the load usual."
+        )
+    elif way.rhythm > 1.0:
+        lines.append("Longer rests than the drill asks: keeps the load usual.")
+    return lines
+
+
+def block_loads(request: Request, block: Sequence[Chosen], rules: PracticeRules) -> dict[str, Load]:
+    """Return what each goaltender does in the block, by id."""
+    found = {one.id: Load() for one in request.roster.goaltenders}
+    for one in block:
+        may = able(one.facts, request)
+        sizes = block_groups(one.facts, len(may), one.way, one.minutes, rules)
+        doing = [done for size, done in sizes for _ in range(size)]
+        for goaltender, done in zip(may, doing, strict=True):
+            found[goaltender.id] = found[goaltender.id] + done.load
+    return found
+
+
+def _usual_reasons(usual: Sequence[Usual], loads: Sequence[LoadLine]) -> list[str]:
+    """Return for each goaltender whether her load stays usual, with the counts that do not."""
+    planned = {one.goaltender_id: one.load for one in loads}
+    lines = []
+    kept = [one for one in usual if not one.over(planned[one.goaltender_id])]
+    for basis in dict.fromkeys(one.basis for one in kept):
+        names = joined_names([one.name for one in kept if one.basis == basis])
+        lines.append(f"{names}: every load within what is usual ({basis}).")
+    for one in usual:
+        over = one.over(planned[one.goaltender_id])
+        if over:
+            counts = ", ".join(
+                f"{kind.replace('_', ' ')} {count:.0f} against {most:.0f}"
+                for kind, count, most in over
+            )
+            lines.append(
+                f"{one.name}: could not keep to what is usual ({one.basis}): {counts}; the drills "
+                "that train the themes need more, even on fewer nets and with slower starts."
+            )
+    return lines
+
+
+def _reasons(
+    request: Request,
+    menu: Menu,
+    chosen: Sequence[Chosen],
+    used: int,
+    loads: Sequence[str],
+) -> tuple[str, ...]:
     lines = [f"{used} of {request.slot.minutes} minutes of ice used."]
     stage = [one for one in request.needs if one.is_stage]
     if request.stage:
@@ -315,6 +393,7 @@ def _reasons(request: Request, menu: Menu, chosen: Sequence[Chosen], used: int) 
     ]
     if shares:
         lines.append(f"Minutes of drills that train it: {', '.join(shares)}.")
+    lines += loads
     for with_team, part in ((False, "block"), (True, "team part")):
         out = [found for _, team, found in menu.kept_out if team is with_team]
         if out:
@@ -331,12 +410,7 @@ def _load_line(goaltender: RosterGoaltender, segments: Sequence[Segment]) -> Loa
             if line.goaltender_id == goaltender.id:
                 total = total + line.load
     count = len(goaltender.past)
-    mean = None
-    if count:
-        added = Load()
-        for one in goaltender.past:
-            added = added + one
-        mean = added.times(1.0 / count)
+    mean = mean_load(goaltender.past)
     beside = (
         f"her last {count} practices on average: {mean.words}"
         if mean

@@ -18,6 +18,7 @@ from tendline.practice.types import (
     LEVEL_ORDER,
     Check,
     DrillFacts,
+    Load,
     Order,
     PlanKind,
     Request,
@@ -26,8 +27,10 @@ from tendline.practice.types import (
     Sheet,
     Sides,
 )
+from tendline.practice.usual import usual_loads
 
 _BLOCK_DRILLS = 2
+_SAME = 1e-6
 
 
 def validate(
@@ -187,11 +190,44 @@ def _shots(sheet: Sheet, request: Request, rules: PracticeRules) -> tuple[Check,
         words.append(f"{line.name} {line.load.shots:.0f}{beside}")
     if faults and any(one.nets > 1 for one in sheet.segments):
         faults.append("one net at a time, or longer between starts, brings it down")
-    own_past = "; ".join(f"{line.name}: {line.words}" for line in sheet.loads)
     return (
         _result("V11", faults, f"shots: {'; '.join(words)}"),
-        _result("V12", [], own_past),
+        _own_past(sheet, request, rules),
     )
+
+
+def _own_past(sheet: Sheet, request: Request, rules: PracticeRules) -> Check:
+    """Compare the lines of the sheet, added up again, with what is usual for each goaltender."""
+    done = {
+        one.goaltender_id: {
+            kind: sum(
+                line.load.of(kind)
+                for segment in sheet.segments
+                for line in segment.lines
+                if line.goaltender_id == one.goaltender_id
+            )
+            for kind in Load.KINDS
+        }
+        for one in sheet.loads
+    }
+    faults = [
+        f"{one.name}: the lines add up to {done[one.goaltender_id][kind]:.0f} {kind}, "
+        f"the sheet says {one.load.of(kind):.0f}"
+        for one in sheet.loads
+        for kind in Load.KINDS
+        if abs(done[one.goaltender_id][kind] - one.load.of(kind)) > _SAME
+    ]
+    for own in usual_loads(request.roster, rules):
+        counts = done.get(own.goaltender_id, {})
+        over = [
+            f"{kind.replace('_', ' ')} {count:.0f} against {own.most.of(kind):.0f}"
+            for kind, count in counts.items()
+            if 0.0 < own.most.of(kind) * (1.0 + rules.load_tolerance) < count
+        ]
+        if over:
+            faults.append(f"{own.name}: {', '.join(over)} ({own.basis})")
+    own_past = "; ".join(f"{line.name}: {line.words}" for line in sheet.loads)
+    return _result("V12", faults, own_past)
 
 
 def _idle(sheet: Sheet, request: Request, rules: PracticeRules) -> Check:

@@ -1,7 +1,8 @@
 """What to run and for how long: the first of the two choices behind a sheet.
 
 The order needs no choosing: drills run in the order of a warm-up (:class:`Order`), the block's two
-first. So a variable is a drill for some whole minutes, in the block or in the team part.
+first. So a variable is a drill for some whole minutes, in the block or in the team part, on some
+nets and at some rhythm.
 """
 
 from __future__ import annotations
@@ -12,32 +13,32 @@ from dataclasses import dataclass
 
 from tendline.base import Level
 from tendline.practice.constants import PlanWeights, PracticeRules
-from tendline.practice.fitting import (
-    Misfit,
-    able,
-    minutes_allowed,
-    misfits,
-    nets_used,
-    segment_range,
-)
+from tendline.practice.fitting import Misfit, able, minutes_allowed, misfits, segment_range
 from tendline.practice.program import Builder, Program
-from tendline.practice.repetitions import stint
-from tendline.practice.types import LEVEL_ORDER, DrillFacts, Need, Order, PlanKind, Request
+from tendline.practice.repetitions import Stint
+from tendline.practice.types import LEVEL_ORDER, DrillFacts, Load, Need, Order, PlanKind, Request
+from tendline.practice.usual import usual_loads
+from tendline.practice.ways import Way, block_groups, team_groups, together, ways_of
 
 BLOCK_DRILLS = 2
 _MOST_TEAM_SEGMENTS = 7
 _LEAST_REPETITIONS = 2
 _LIVE_BRANCHES = 2
+_PER_CENT = 100
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Candidate:
-    """One drill for some minutes, in the block or with the team: a variable of the program."""
+    """One drill for some minutes, in the block or with the team: a variable of the program.
+
+    ``load`` is that of all goaltenders together.
+    """
 
     drill: DrillFacts
     with_team: bool
     minutes: int
-    shots: float
+    way: Way
+    load: Load
     points: int
 
 
@@ -130,16 +131,22 @@ def in_order(chosen: Iterable[Candidate], request: Request) -> tuple[Candidate, 
 def need_points(
     drill: DrillFacts, needs: Sequence[Need], weights: PlanWeights
 ) -> tuple[float, tuple[Need, ...]]:
-    """Return points a minute for the needs a drill meets, and those needs."""
+    """Return points a minute for the needs a drill meets, and those needs.
+
+    Sharing the situation is worth part of the points, alone or on top of a shared theme.
+    """
     counted = sum(one.count for one in needs if not one.is_stage)
     met = tuple(one for one in needs if one.met_by(drill))
     points = 0.0
-    for one in met:
+    for one in needs:
+        worth = 1.0 if one in met else 0.0
+        if one.themes and one.shared_situations(drill):
+            worth += weights.situation_share
         if one.is_stage:
-            points += weights.stage
+            points += worth * weights.stage
         else:
             share = one.count / counted if counted else 1.0
-            points += weights.need * (0.5 + 0.5 * share)
+            points += worth * weights.need * (0.5 + 0.5 * share)
     return points, met
 
 
@@ -151,7 +158,6 @@ def _candidates(
     *,
     with_team: bool,
 ) -> list[Candidate]:
-    count = len(able(drill, request)) or len(request.roster.goaltenders)
     points, _ = need_points(drill, request.needs, weights)
     points += weights.time
     if drill.choices >= _LIVE_BRANCHES:
@@ -162,26 +168,40 @@ def _candidates(
     if drill.id in request.keep or (paired and not with_team):
         points += weights.keep
     made = []
+    ways = ways_of(drill, request, rules, with_team=with_team)
     for minutes in minutes_allowed(drill, request, rules, with_team=with_team):
-        if with_team:
-            nets = max(1, nets_used(drill, request.slot.space, count))
-            sharing = max(1, min(-(-count // nets), drill.goaltenders_high))
-        else:
-            sharing = max(1, min(count, drill.goaltenders_high))
-        done = stint(drill, minutes=minutes, sharing=sharing, with_team=with_team, rules=rules)
-        if done.repetitions < _LEAST_REPETITIONS:
-            continue
-        shots = done.load.shots * (min(count, nets * sharing) if with_team else count)
-        made.append(
-            Candidate(
-                drill=drill,
-                with_team=with_team,
-                minutes=minutes,
-                shots=shots,
-                points=round(points * minutes),
+        for way in ways:
+            groups = _groups(drill, request, way, minutes, rules, with_team=with_team)
+            if min(done.repetitions for _, done in groups) < _LEAST_REPETITIONS:
+                continue
+            costs = weights.net * way.left_out + weights.rhythm * (way.rhythm - 1.0)
+            made.append(
+                Candidate(
+                    drill=drill,
+                    with_team=with_team,
+                    minutes=minutes,
+                    way=way,
+                    load=together(groups),
+                    points=round((points - costs) * minutes),
+                )
             )
-        )
     return made
+
+
+def _groups(
+    drill: DrillFacts,
+    request: Request,
+    way: Way,
+    minutes: int,
+    rules: PracticeRules,
+    *,
+    with_team: bool,
+) -> tuple[tuple[int, Stint], ...]:
+    if not with_team:
+        count = len(able(drill, request)) or len(request.roster.goaltenders)
+        return block_groups(drill, count, way, minutes, rules)
+    groups = team_groups(drill, request, way, minutes, rules)
+    return tuple((one.size, one.stint) for one in groups if one.stint is not None)
 
 
 def _form_rows(
@@ -206,7 +226,7 @@ def _form_rows(
     block = [(i, one.minutes) for i, one in enumerate(candidates) if not one.with_team]
     builder.row("block time", block, high=round(rules.block_minutes))
     builder.row("V15", minutes, high=request.slot.minutes - fixed_minutes(request, rules))
-    shots = [(i, round(one.shots)) for i, one in enumerate(candidates)]
+    shots = [(i, round(one.load.shots)) for i, one in enumerate(candidates)]
     count = len(request.roster.goaltenders)
     builder.row("V11", shots, high=round(rules.shots_red) * count)
 
@@ -227,6 +247,18 @@ def _wish_rows(
         if places:
             team = [(i, 1) for i, one in every if one.with_team and need.met_by(one.drill)]
             builder.row("need", team, low=1, penalty=penalty // 2)
+            if not need.is_stage:
+                both = [(i, 1) for i, one in every if need.met_by(one.drill)]
+                wanted = round(weights.segments_per_theme)
+                builder.row("need", both, low=wanted, penalty=penalty)
+    if request.needs:
+        beside = [
+            (i, 1)
+            for i, one in every
+            if not one.with_team and not any(need.met_by(one.drill) for need in request.needs)
+        ]
+        builder.row("need", beside, high=0, penalty=penalty)
+    _load_rows(builder, candidates, request, rules, weights)
     if places:
         opens = [
             (i, 1) for i, one in every if one.with_team and one.drill.order <= Order.CLEAR_SHOTS
@@ -254,10 +286,39 @@ def _wish_rows(
     if known:
         budget = rules.shots_of_game * sum(known) / len(known)
         count = len(request.roster.goaltenders)
-        shots = [(i, round(one.shots)) for i, one in every]
+        shots = [(i, round(one.load.shots)) for i, one in every]
         high = round(budget * count)
         builder.row("V11 budget", shots, high=high, penalty=round(weights.shot))
     if places:
         minutes = [(i, one.minutes) for i, one in every]
         ice = request.slot.minutes - fixed_minutes(request, rules)
         builder.row("unused ice", minutes, low=ice, penalty=round(weights.unused))
+
+
+def _load_rows(
+    builder: Builder,
+    candidates: Sequence[Candidate],
+    request: Request,
+    rules: PracticeRules,
+    weights: PlanWeights,
+) -> None:
+    """Add, for each goaltender and each load, a row in per cent of what is usual for her.
+
+    Who stands where is dealt out later, so everybody able to do a drill has an equal share here.
+    """
+    usual = usual_loads(request.roster, rules)
+    if not usual or not weights.load:
+        return
+    price = max(1, round(weights.load / len(usual)))
+    doing = {one.drill.id: able(one.drill, request) for one in candidates}
+    for own in usual:
+        for kind in Load.KINDS:
+            most = own.most.of(kind)
+            if most <= 0.0:
+                continue
+            terms = []
+            for index, one in enumerate(candidates):
+                may = doing[one.drill.id]
+                if any(who.id == own.goaltender_id for who in may):
+                    terms.append((index, round(_PER_CENT * one.load.of(kind) / len(may) / most)))
+            builder.row("usual load", terms, high=_PER_CENT, penalty=price)

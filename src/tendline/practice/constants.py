@@ -106,8 +106,48 @@ WEIGHT_UNUSED = assumed(
     low=0, high=2000,
 )  # fmt: skip
 WEIGHT_SHOT = assumed(
-    "practice.weight.shot", "points lost for each shot above the budget from her own games", 20,
+    "practice.weight.shot", "points lost for each shot above the budget from her own games", 10,
     "points", low=0, high=100,
+)  # fmt: skip
+LOAD_OF_PAST = assumed(
+    "practice.load_of_past", "each load of a practice against her own past mean", 1.5, "ratio",
+    low=1, high=5, note="a practice much unlike her last ones surprises; not a medical limit",
+)  # fmt: skip
+LOAD_TOLERANCE = assumed(
+    "practice.load_tolerance", "part above the usual load that is not worth a word", 0.05, "ratio",
+    low=0, high=1,
+)  # fmt: skip
+MOVES_OF_GAME = assumed(
+    "practice.moves_of_game", "drops, hard stops or recoveries for each shot of her games", 2.5,
+    "ratio", low=0.5, high=10, note="only used while nobody on the roster has a past practice",
+)  # fmt: skip
+LONGEST_RHYTHM = assumed(
+    "practice.longest_rhythm", "longest time from start to start against the drill's own", 2,
+    "ratio", low=1, high=4, note="slower than this, skaters stand and the drill falls apart",
+)  # fmt: skip
+LONGEST_START = assumed(
+    "practice.longest_start", "longest time from start to start at one net, when slowed down", 60,
+    "s", low=15, high=180, note="a drill that is slower by itself stays as it is",
+)  # fmt: skip
+SITUATION_SHARE = assumed(
+    "practice.situation_share", "worth of sharing a theme's situation against sharing the theme",
+    0.4, "ratio", low=0, high=1,
+)  # fmt: skip
+TWICE = assumed(
+    "practice.segments_per_theme", "segments that train each theme to correct", 2, "count",
+    low=0, high=6,
+)  # fmt: skip
+WEIGHT_LOAD = assumed(
+    "practice.weight.load", "points lost for each per cent above a goaltender's usual load", 12,
+    "points", low=0, high=200, note="each load by itself, mean of the goaltenders",
+)  # fmt: skip
+WEIGHT_NET = assumed(
+    "practice.weight.net", "points a minute lost for each net or station left out", 30, "points",
+    low=0, high=100,
+)  # fmt: skip
+WEIGHT_RHYTHM = assumed(
+    "practice.weight.rhythm", "points a minute lost when starts come half as often", 15, "points",
+    low=0, high=100,
 )  # fmt: skip
 PENALTY = assumed(
     "practice.penalty", "points lost for breaking a rule that only warns", 600, "points",
@@ -139,6 +179,11 @@ class PracticeRules:
     closing_minutes: float = parameter(CLOSING_MINUTES)
     explanation: float = parameter(EXPLANATION)
     net_change: float = parameter(NET_CHANGE)
+    load_of_past: float = parameter(LOAD_OF_PAST)
+    load_tolerance: float = parameter(LOAD_TOLERANCE)
+    moves_of_game: float = parameter(MOVES_OF_GAME)
+    longest_rhythm: float = parameter(LONGEST_RHYTHM)
+    longest_start: float = parameter(LONGEST_START)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,3 +199,8 @@ class PlanWeights:
     unused: float = parameter(WEIGHT_UNUSED)
     shot: float = parameter(WEIGHT_SHOT)
     penalty: float = parameter(PENALTY)
+    load: float = parameter(WEIGHT_LOAD)
+    net: float = parameter(WEIGHT_NET)
+    rhythm: float = parameter(WEIGHT_RHYTHM)
+    situation_share: float = parameter(SITUATION_SHARE)
+    segments_per_theme: float = parameter(TWICE)

@@ -9,6 +9,8 @@ from tendline.base import Level
 from tendline.practice.constants import PracticeRules
 from tendline.practice.types import LEVEL_ORDER, DrillFacts, Request, RosterGoaltender, Space
 
+MOST_IN_TURN = 3
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Misfit:
@@ -28,6 +30,15 @@ def stations_needed(drill: DrillFacts, goaltenders: int) -> int:
     return max(1, math.ceil(goaltenders / max(1, drill.goaltenders_high)))
 
 
+def fewest_stations(drill: DrillFacts, goaltenders: int) -> int:
+    """Return how few copies of a block drill will do when three take turns at each.
+
+    A drill for one goaltender alone stays that; for two, a third in turn only adds rest.
+    """
+    most = drill.goaltenders_high
+    return max(1, math.ceil(goaltenders / (max(most, MOST_IN_TURN) if most > 1 else 1)))
+
+
 def nets_used(drill: DrillFacts, space: Space, goaltenders: int) -> int:
     """Return how many nets get a goaltender in a team drill: as many as there are of each."""
     if not drill.needs_net:
@@ -42,12 +53,12 @@ def misfits(
     found = [*_own_misfits(drill, request, rules)]
     space = request.slot.space if with_team else request.slot.block_space
     count = len(able(drill, request)) or len(request.roster.goaltenders)
-    copies = 1 if with_team else stations_needed(drill, count)
+    copies = 1 if with_team else fewest_stations(drill, count)
     people = request.roster.skaters if with_team else request.roster.helpers
     if drill.needs_net and space.nets < copies * drill.nets_low:
         lacking = copies * drill.nets_low - space.nets
         found.append(Misfit(rule="net", change=f"{lacking} more net{_s(lacking)} on {space.name}"))
-    if not _holds(space, drill.area, copies):
+    if not holds_copies(space, drill.area, copies):
         length, width = drill.area
         times = f"{copies} times " if copies > 1 else ""
         change = f"a space of {times}{length:g} x {width:g} m instead of {space.name}"
@@ -113,7 +124,8 @@ def _own_misfits(drill: DrillFacts, request: Request, rules: PracticeRules) -> l
     return found
 
 
-def _holds(space: Space, area: tuple[float, float], copies: int) -> bool:
+def holds_copies(space: Space, area: tuple[float, float], copies: int) -> bool:
+    """Return whether some copies of an area fit beside each other on a piece of ice."""
     if copies == 1:
         return space.holds(area)
     short, long = sorted(area)

@@ -7,16 +7,18 @@ from dataclasses import replace
 
 from tendline.base import DEFAULT_SETTINGS, InputError, PlanError, Settings, build, require_number
 from tendline.drill.rules import RuleLevel
-from tendline.practice.assembling import Chosen, assemble
+from tendline.practice.assembling import Chosen, assemble, block_loads
 from tendline.practice.checking import validate
-from tendline.practice.choosing import Menu, in_order, make_menu
+from tendline.practice.choosing import Candidate, Menu, in_order, make_menu
 from tendline.practice.constants import PlanWeights, PracticeRules
-from tendline.practice.fitting import able
+from tendline.practice.fitting import able, nets_used
 from tendline.practice.program import Choice, Solver, Status
 from tendline.practice.refusing import refusal
-from tendline.practice.sharing import deal, groups_of
+from tendline.practice.sharing import deal
 from tendline.practice.solver import CpSatSolver
-from tendline.practice.types import DrillFacts, PlanKind, Request, Sheet
+from tendline.practice.types import DrillFacts, Load, PlanKind, Request, Sheet, TeamSegment
+from tendline.practice.usual import usual_loads
+from tendline.practice.ways import Way, team_groups
 
 _LONGEST_SLOT = 180
 
@@ -66,34 +68,37 @@ def _sheet(
     request: Request, menu: Menu, choice: Choice, rules: PracticeRules, engine: Solver
 ) -> Sheet:
     picked = in_order((menu.candidates[index] for index in choice.chosen), request)
-    block = tuple(
-        Chosen(drill=one.drill, title=one.drill.name, minutes=one.minutes)
-        for one in picked
-        if not one.with_team
+    block = tuple(_chosen(one) for one in picked if not one.with_team)
+    team = tuple(_chosen(one) for one in picked if one.with_team) + tuple(
+        _fixed(one, request) for one in request.fixed if request.kind is PlanKind.PRACTICE
     )
-    team = tuple(
-        Chosen(drill=one.drill, title=one.drill.name, minutes=one.minutes)
-        for one in picked
-        if one.with_team
-    ) + tuple(
-        Chosen(drill=one.drill, title=one.title, minutes=one.minutes, is_fixed=True, nets=one.nets)
-        for one in request.fixed
-        if request.kind is PlanKind.PRACTICE
-    )
-    count = len(request.roster.goaltenders)
+    roster = request.roster.goaltenders
     barred = tuple(_barred(one.facts, request) for one in team)
-    groups = tuple(
-        groups_of(
-            one.facts, space=request.slot.space, goaltenders=count - len(out), barred=len(out),
-            minutes=one.minutes, rules=rules,
-        )
-        for one, out in zip(team, barred, strict=True)
-    )  # fmt: skip
-    places = deal(groups, start=[0.0] * count, barred=barred, solver=engine) if team else ()
+    groups = tuple(team_groups(one.facts, request, one.way, one.minutes, rules) for one in team)
+    places: tuple[tuple[int, ...], ...] = ()
+    if team:
+        before = block_loads(request, block, rules)
+        usual = {one.goaltender_id: one.most for one in usual_loads(request.roster, rules)}
+        places = deal(
+            groups, start=[before[one.id] for one in roster], barred=barred, solver=engine,
+            most=[usual.get(one.id, Load()) for one in roster],
+        )  # fmt: skip
     return assemble(
         request, menu, block=block, team=team, groups=groups, places=places, rules=rules,
         is_proven_best=choice.status is Status.BEST,
     )  # fmt: skip
+
+
+def _chosen(one: Candidate) -> Chosen:
+    return Chosen(drill=one.drill, title=one.drill.name, minutes=one.minutes, way=one.way)
+
+
+def _fixed(one: TeamSegment, request: Request) -> Chosen:
+    made = Chosen(drill=one.drill, title=one.title, minutes=one.minutes, is_fixed=True,
+                  way=Way(places=one.nets))  # fmt: skip
+    count = len(able(made.facts, request))
+    nets = nets_used(made.facts, request.slot.space, count)
+    return replace(made, way=Way(places=nets))
 
 
 def _barred(drill: DrillFacts, request: Request) -> frozenset[int]:

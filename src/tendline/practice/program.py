@@ -27,11 +27,9 @@ class Row:
     def broken_by(self, chosen: frozenset[int]) -> int:
         """Return by how many units the chosen variables break the row (0 = kept)."""
         total = sum(coefficient for index, coefficient in self.terms if index in chosen)
-        if self.low is not None and total < self.low:
-            return self.low - total
-        if self.high is not None and total > self.high:
-            return total - self.high
-        return 0
+        under = self.low - total if self.low is not None else 0
+        over = total - self.high if self.high is not None else 0
+        return max(0, under, over)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -38,22 +38,30 @@ def rest_for(drill: DrillFacts, sharing: int, rules: PracticeRules) -> float:
 
 
 def stint(
-    drill: DrillFacts, *, minutes: int, sharing: int, with_team: bool, rules: PracticeRules
+    drill: DrillFacts,
+    *,
+    minutes: int,
+    sharing: int,
+    with_team: bool,
+    rules: PracticeRules,
+    rhythm: float = 1.0,
 ) -> Stint:
     """Return what each of ``sharing`` goaltenders at one station does in ``minutes``.
 
     Team drills run at their own rhythm and the goaltenders change every ``net_change`` seconds;
     in block drills they alternate repetition by repetition. With mirrored sides the repetitions
-    are even, half for each side.
+    are even, half for each side. ``rhythm`` stretches the time from one start to the next: at 1.5
+    every start comes half as late again as in the drill's own run.
     """
     seconds = playing_seconds(minutes, rules)
     if with_team:
-        one_after_another = drill.work + drill.rest
+        one_after_another = rhythm * (drill.work + drill.rest)
         count = math.floor(seconds / one_after_another / sharing)
         turn = rules.net_change
-        wait = drill.rest if sharing == 1 else (sharing - 1) * rules.net_change
+        alone = one_after_another - drill.work
+        wait = alone if sharing == 1 else (sharing - 1) * rules.net_change
     else:
-        rest = rest_for(drill, sharing, rules)
+        rest = rhythm * (drill.work + rest_for(drill, sharing, rules)) - drill.work
         count = math.floor((seconds + rest) / (drill.work + rest))
         turn = drill.work
         wait = rest

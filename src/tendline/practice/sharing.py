@@ -14,11 +14,13 @@ from tendline.practice.constants import PracticeRules
 from tendline.practice.fitting import nets_used
 from tendline.practice.program import Builder, Solver
 from tendline.practice.repetitions import Stint, stint
-from tendline.practice.types import DrillFacts, Space
+from tendline.practice.types import DrillFacts, Load, Space
 
 _MOST_SHARING = 3
 _TASK_PENALTY = 1000
 _SHOT_PENALTY = 10
+_LOAD_PENALTY = 3
+_PER_CENT = 100
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,12 +45,15 @@ def groups_of(
     barred: int,
     minutes: int,
     rules: PracticeRules,
+    nets: int = 0,
+    rhythm: float = 1.0,
 ) -> tuple[Group, ...]:
     """Return the groups of a team segment: nets as evenly filled as they go, then the task.
 
     ``goaltenders`` may stand in a net; ``barred`` more leave this drill out and have a task.
+    ``nets``: how many are played on, 0 for all that there are.
     """
-    nets = max(1, nets_used(drill, space, goaltenders))
+    nets = max(1, nets or nets_used(drill, space, goaltenders))
     each = max(1, min(drill.goaltenders_high, _MOST_SHARING))
     placed = min(goaltenders, nets * each)
     sizes = [placed // nets + (1 if at < placed % nets else 0) for at in range(nets)]
@@ -56,7 +61,9 @@ def groups_of(
         Group(
             station=f"net {chr(ord('A') + at)}" if drill.needs_net else "patch",
             size=size,
-            stint=stint(drill, minutes=minutes, sharing=size, with_team=True, rules=rules),
+            stint=stint(
+                drill, minutes=minutes, sharing=size, with_team=True, rules=rules, rhythm=rhythm
+            ),
         )
         for at, size in enumerate(sizes)
         if size
@@ -70,15 +77,17 @@ def groups_of(
 def deal(
     segments: Sequence[tuple[Group, ...]],
     *,
-    start: Sequence[float],
+    start: Sequence[Load],
     barred: Sequence[frozenset[int]] = (),
+    most: Sequence[Load] = (),
     solver: Solver,
 ) -> tuple[tuple[int, ...], ...]:
     """Return, for each segment, the group number of each goaltender.
 
-    ``start`` holds the shots each goaltender already has from the block. Every shot by which two
+    ``start`` holds the load each goaltender already has from the block. Every shot by which two
     goaltenders differ costs, and so does a task beyond somebody's share: when the numbers do not
-    divide, the least unequal deal is taken. ``barred`` holds, for each segment, who leaves it out.
+    divide, the least unequal deal is taken. ``barred`` holds, for each segment, who leaves it out;
+    ``most`` what is usual for each goaltender: going beyond it costs, in per cent of it.
     """
     count = len(start)
     builder = Builder()
@@ -113,7 +122,24 @@ def deal(
                 continue
             terms = [(v, shots[k]) for k, v in variable.items() if k[1] == one]
             terms += [(v, -shots[k]) for k, v in variable.items() if k[1] == other]
-            builder.row("V14", terms, high=round(start[other] - start[one]), penalty=_SHOT_PENALTY)
+            builder.row(
+                "V14",
+                terms,
+                high=round(start[other].shots - start[one].shots),
+                penalty=_SHOT_PENALTY,
+            )
+    for one, usual in enumerate(most):
+        for kind in Load.KINDS:
+            limit = usual.of(kind)
+            if limit <= 0.0:
+                continue
+            terms = [
+                (v, round(_PER_CENT * done.load.of(kind) / limit))
+                for k, v in variable.items()
+                if k[1] == one and (done := segments[k[0]][k[2]].stint)
+            ]
+            room = round(_PER_CENT * (limit - start[one].of(kind)) / limit)
+            builder.row("usual load", terms, high=room, penalty=_LOAD_PENALTY)
     tasks = sum(g.size for groups in segments for g in groups if g.is_task)
     for one in range(count):
         terms = [

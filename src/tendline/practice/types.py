@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, time
 from enum import IntEnum, StrEnum
+from typing import ClassVar
 
 from tendline.base import Level, ScoringSituation
 from tendline.drill.rules import RuleLevel
@@ -29,6 +30,8 @@ def youngest(levels: tuple[Level, ...]) -> Level:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Load:
     """What a goaltender did or will do: counts, not a verdict."""
+
+    KINDS: ClassVar[tuple[str, ...]] = ("shots", "drops", "hard_stops", "recoveries")
 
     shots: float = 0.0
     drops: float = 0.0
@@ -51,6 +54,10 @@ class Load:
             hard_stops=self.hard_stops * count,
             recoveries=self.recoveries * count,
         )
+
+    def of(self, kind: str) -> float:
+        """Return one count by name, one of ``Load.KINDS``."""
+        return float(getattr(self, kind))
 
     @property
     def words(self) -> str:
@@ -216,10 +223,14 @@ class Need:
         return f"{self.name}{counts}{sure}"
 
     def met_by(self, drill: DrillFacts) -> bool:
-        """Return whether a drill trains it."""
-        return bool(set(self.themes) & set(drill.themes)) or bool(
-            set(self.situations) & set(drill.situations)
-        )
+        """Return whether a drill trains it: by a theme, or by the situation if it has no theme."""
+        if self.themes:
+            return bool(set(self.themes) & set(drill.themes))
+        return bool(self.shared_situations(drill))
+
+    def shared_situations(self, drill: DrillFacts) -> tuple[ScoringSituation, ...]:
+        """Return the situations that it and a drill have in common."""
+        return tuple(one for one in self.situations if one in drill.situations)
 
 
 class PlanKind(StrEnum):
