@@ -6,10 +6,8 @@ import io
 import json
 import math
 import re
-import shutil
 from dataclasses import replace
 from functools import cache
-from pathlib import Path
 
 import pytest
 from PIL import Image
@@ -185,44 +183,6 @@ def test_an_exercise_offers_a_way_by_lot() -> None:
     assert "by lot, not told" not in page()
     with pytest.raises(InputError, match="moment"):
         drill_page(branching_drill(), [], build())
-
-
-@pytest.mark.browser
-def test_the_page_plays_in_a_browser(tmp_path: Path) -> None:
-    chromium = shutil.which("chromium")
-    if chromium is None:
-        pytest.skip("no Chromium on this machine: the page is not played")
-    from playwright.sync_api import sync_playwright
-
-    target = tmp_path / "drill.html"
-    target.write_text(page(), "utf-8")
-    faults: list[str] = []
-    asked: list[str] = []
-    with sync_playwright() as player:
-        browser = player.chromium.launch(
-            executable_path=chromium, chromium_sandbox=False, args=["--disable-gpu"]
-        )
-        tab = browser.new_page()
-        tab.on("pageerror", lambda error: faults.append(str(error)))
-        tab.on("request", lambda request: asked.append(request.url))
-        tab.goto(target.as_uri())
-        person = tab.locator(".tl-animation [data-name=F1]")
-        before = person.get_attribute("transform")
-        tab.locator("#time").fill("7")
-        after = person.get_attribute("transform")
-        assert before == "translate(5 -14)"
-        assert after == "translate(5 -6)"
-        assert tab.locator("#state").inner_text() == "▨ moving"
-        assert tab.locator("#line").inner_text() == "F1 shoots"
-        assert tab.locator('.tl-her[data-stance="butterfly"]').get_attribute("display") == "inline"
-        tab.locator("#way").select_option("1")
-        assert tab.locator("#clock").inner_text() == "0.0 s"
-        tab.locator("#play").click()
-        tab.get_by_role("button", name="Play", exact=True).wait_for()
-        assert tab.locator("#clock").inner_text() == "0.3 s"
-        browser.close()
-    assert faults == []
-    assert [one for one in asked if not one.startswith(("file:", "data:"))] == []
 
 
 def test_the_tracks_of_a_run_become_moments() -> None:
