@@ -125,6 +125,8 @@ def test_slower_starts_stand_in_her_line_and_in_the_reasons():
     (team,) = (one for one in sheet.segments if one.kind is SegmentKind.TEAM)
     assert "a start every 20 s" in team.lines[0].text  # own rhythm 3 + 7 s, twice as slow
     assert any("every 20 s instead of 10 s" in one for one in team.reasons)
+    # 16 skaters, four at once at the one net: four starts of 20 s
+    assert any("16 skaters has a turn about every 80 s" in one for one in team.reasons)
 
 
 def test_three_may_take_turns_at_the_one_net_with_the_one_person_there():

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, time, timedelta
@@ -12,8 +11,9 @@ from tendline.practice.choosing import Menu
 from tendline.practice.constants import PracticeRules
 from tendline.practice.fitting import able
 from tendline.practice.glossary import explain
+from tendline.practice.reasons import sheet_reasons, usual_reasons, why
 from tendline.practice.repetitions import Stint
-from tendline.practice.rules import RULES, SAFETY_LIST
+from tendline.practice.rules import SAFETY_LIST
 from tendline.practice.sharing import Group
 from tendline.practice.types import (
     DrillFacts,
@@ -28,10 +28,9 @@ from tendline.practice.types import (
     SegmentKind,
     Sheet,
     Sides,
-    joined_names,
 )
-from tendline.practice.usual import Usual, mean_load, usual_loads
-from tendline.practice.ways import ONE_PLACE, Way, block_groups
+from tendline.practice.usual import mean_load, usual_loads
+from tendline.practice.ways import Chosen, block_groups
 
 _MOST_KEY_POINTS = 3
 _TASKS = (
@@ -42,25 +41,10 @@ _TASKS = (
 )
 _QUIET_TASK = _TASKS[1]
 """For a goaltender who leaves a drill out: nothing that any note could rule out."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Chosen:
-    """A segment decided on: a drill, or what the head coach has fixed."""
-
-    drill: DrillFacts | None
-    title: str
-    minutes: int
-    is_fixed: bool = False
-    way: Way = ONE_PLACE
-
-    @property
-    def facts(self) -> DrillFacts:
-        """Return the drill, or a stand-in with no counts for a fixed segment without one."""
-        return self.drill or DrillFacts(
-            id="", name=self.title, minutes_low=self.minutes, minutes_high=self.minutes,
-            work=30.0, rest=15.0, nets_high=self.way.places, for_block=False, for_team=True,
-        )  # fmt: skip
+_QUIET_WITHOUT_SHOTS = (
+    "from beside: watch the others' feet, say 'still' or 'moving' at every stop, and tell them at "
+    "the change"
+)
 
 
 @dataclass(slots=True)
@@ -121,12 +105,12 @@ def assemble(
         objectives=tuple(f"{one.words}" for one in request.needs),
         segments=segments,
         loads=loads,
-        reasons=_reasons(
+        reasons=sheet_reasons(
             request,
             menu,
             [*block, *team],
             used,
-            _usual_reasons(usual_loads(request.roster, rules), loads) if whole else (),
+            usual_reasons(usual_loads(request.roster, rules), loads) if whole else (),
         ),
         checks=(),
         cautions=SAFETY_LIST,
@@ -154,7 +138,7 @@ def _block_segment(request: Request, clock: _Clock, one: Chosen, rules: Practice
         lines += [_line(one, station, text, done) for one in goaltenders[taken : taken + size]]
         taken += size
     lines += [
-        _task(other, _QUIET_TASK)
+        _task(other, _QUIET_TASK if drill.load.shots else _QUIET_WITHOUT_SHOTS)
         for other in request.roster.goaltenders
         if other not in goaltenders
     ]
@@ -163,7 +147,7 @@ def _block_segment(request: Request, clock: _Clock, one: Chosen, rules: Practice
     begin, end = clock.take(one.minutes)
     return _segment(
         SegmentKind.BLOCK, one, begin=begin, end=end, place=request.slot.block_space.name,
-        lines=tuple(lines), reasons=_why(one, request, with_team=False),
+        lines=tuple(lines), reasons=why(one, request, with_team=False),
         nets=stations if drill.needs_net else 0,
     )  # fmt: skip
 
@@ -193,7 +177,7 @@ def _team_segment(
         text = _team_text(one, group.stint, shared=group.size > 1, has_counts=one.drill is not None)
         lines.append(_line(goaltender, group.station, text, group.stint))
     begin, end = clock.take(one.minutes)
-    reasons = ("Fixed by the head coach.",) if one.is_fixed else _why(one, request, with_team=True)
+    reasons = ("Fixed by the head coach.",) if one.is_fixed else why(one, request, with_team=True)
     return _segment(
         SegmentKind.TEAM, one, begin=begin, end=end, place=request.slot.space.name,
         lines=tuple(lines), reasons=reasons,
@@ -278,66 +262,12 @@ def _team_text(one: Chosen, done: Stint, *, shared: bool, has_counts: bool) -> s
     if has_counts and done.load.shots:
         parts.append(f"about {done.load.shots:.0f} shots{each}")
     if one.way.rhythm > 1.0:
-        parts.append(f"a start every {_seconds_between(one):.0f} s")
+        parts.append(f"a start every {one.seconds_between:.0f} s")
     if shared:
         parts.append(f"change every {done.turn:.0f} s")
     if not drill.objective_goaltender:
         parts.append("be set before each release; one puck; play the rebound")
     return "; ".join(parts) or "in the net throughout; one puck; play the rebound"
-
-
-def _seconds_between(one: Chosen) -> float:
-    return one.way.rhythm * (one.facts.work + one.facts.rest)
-
-
-def _why(one: Chosen, request: Request, *, with_team: bool) -> tuple[str, ...]:
-    drill = one.facts
-    found = []
-    for need in request.needs:
-        shared = need.shared_situations(drill)
-        if need.met_by(drill):
-            found.append(
-                f"Theme of the stage: {need.name}." if need.is_stage else f"Trains {need.words}."
-            )
-        elif shared and not need.is_stage:
-            named = ", ".join(situation.value for situation in shared)
-            found.append(f"Has the situation of {need.words}: {named}.")
-    found += _for_the_load(one, with_team=with_team)
-    space = request.slot.space if with_team else request.slot.block_space
-    length, width = drill.area
-    net = "with a net" if drill.needs_net else "without a net"
-    found.append(f"Needs {length:g} x {width:g} m {net}: fits {space.name}.")
-    if not with_team:
-        people = drill.people * one.way.places
-        served = f"Needs {people} to serve it: {request.roster.helpers} there."
-        found.append(served if people else "Needs nobody to serve it.")
-    if drill.choices > 1:
-        found.append(f"A real read: {drill.choices} choices that she is not told.")
-    if drill.id in request.week_pair:
-        found.append("Kept from this week's pair.")
-    elif drill.id in request.keep:
-        found.append("Kept from the plan before the change.")
-    elif drill.id in request.recent:
-        found.append("Used lately; nothing newer trains as much.")
-    return tuple(found)
-
-
-def _for_the_load(one: Chosen, *, with_team: bool) -> list[str]:
-    """Return what was made calmer than the drill by itself, and why."""
-    lines = []
-    way, drill = one.way, one.facts
-    if with_team and way.left_out:
-        nets = "One net" if way.places == 1 else f"{way.places} nets"
-        lines.append(f"{nets}, {way.places + way.left_out} could be used: keeps the load usual.")
-    if way.rhythm > 1.0 and with_team:
-        own = drill.work + drill.rest
-        lines.append(
-            f"A start every {_seconds_between(one):.0f} s instead of {own:.0f} s: "
-            "keeps the load usual."
-        )
-    elif way.rhythm > 1.0:
-        lines.append("Longer rests than the drill asks: keeps the load usual.")
-    return lines
 
 
 def block_loads(request: Request, block: Sequence[Chosen], rules: PracticeRules) -> dict[str, Load]:
@@ -350,57 +280,6 @@ def block_loads(request: Request, block: Sequence[Chosen], rules: PracticeRules)
         for goaltender, done in zip(may, doing, strict=True):
             found[goaltender.id] = found[goaltender.id] + done.load
     return found
-
-
-def _usual_reasons(usual: Sequence[Usual], loads: Sequence[LoadLine]) -> list[str]:
-    """Return for each goaltender whether her load stays usual, with the counts that do not."""
-    planned = {one.goaltender_id: one.load for one in loads}
-    lines = []
-    kept = [one for one in usual if not one.over(planned[one.goaltender_id])]
-    for basis in dict.fromkeys(one.basis for one in kept):
-        names = joined_names([one.name for one in kept if one.basis == basis])
-        lines.append(f"{names}: every load within what is usual ({basis}).")
-    for one in usual:
-        over = one.over(planned[one.goaltender_id])
-        if over:
-            counts = ", ".join(
-                f"{kind.replace('_', ' ')} {count:.0f} against {most:.0f}"
-                for kind, count, most in over
-            )
-            lines.append(
-                f"{one.name}: could not keep to what is usual ({one.basis}): {counts}; the drills "
-                "that train the themes need more, even on fewer nets and with slower starts."
-            )
-    return lines
-
-
-def _reasons(
-    request: Request,
-    menu: Menu,
-    chosen: Sequence[Chosen],
-    used: int,
-    loads: Sequence[str],
-) -> tuple[str, ...]:
-    lines = [f"{used} of {request.slot.minutes} minutes of ice used."]
-    stage = [one for one in request.needs if one.is_stage]
-    if request.stage:
-        themes = f": {', '.join(one.name for one in stage)}" if stage else ""
-        lines.append(f"Stage of the season: {request.stage}{themes}.")
-    lines += [f"To correct: {one.words}." for one in request.needs if not one.is_stage]
-    shares = [
-        f"{sum(c.minutes for c in chosen if need.met_by(c.facts))} min {need.name}"
-        for need in request.needs
-    ]
-    if shares:
-        lines.append(f"Minutes of drills that train it: {', '.join(shares)}.")
-    lines += loads
-    for with_team, part in ((False, "block"), (True, "team part")):
-        out = [found for _, team, found in menu.kept_out if team is with_team]
-        if out:
-            counts = Counter(RULES[misfit.rule].name for found in out for misfit in found)
-            why = "; ".join(f"{count}: {name}" for name, count in counts.most_common(3))
-            lines.append(f"Left out of the {part}: {len(out)} drills ({why}).")
-    return tuple(lines)
 
 
 def _load_line(goaltender: RosterGoaltender, segments: Sequence[Segment]) -> LoadLine:

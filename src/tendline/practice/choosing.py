@@ -23,6 +23,8 @@ from tendline.practice.ways import Way, block_groups, team_groups, together, way
 BLOCK_DRILLS = 2
 _MOST_TEAM_SEGMENTS = 7
 _LEAST_REPETITIONS = 2
+_LEAST_WHEN_CALMED = 4
+"""Fewer than this each, and setting a drill up is not worth the ice."""
 _LIVE_BRANCHES = 2
 _PER_CENT = 100
 
@@ -89,7 +91,9 @@ def make_menu(
             found = misfits(drill, request, rules, with_team=with_team)
             if found:
                 kept_out.append((drill.id, with_team, found))
-            made = _candidates(drill, request, rules, weights, with_team=with_team)
+            made = _candidates(
+                drill, request, rules, weights, with_team=with_team, only_fullest=bool(found)
+            )
             for one in made:
                 index = builder.variable(one.points)
                 candidates.append(one)
@@ -157,6 +161,7 @@ def _candidates(
     weights: PlanWeights,
     *,
     with_team: bool,
+    only_fullest: bool,
 ) -> list[Candidate]:
     points, _ = need_points(drill, request.needs, weights)
     points += weights.time
@@ -169,10 +174,14 @@ def _candidates(
         points += weights.keep
     made = []
     ways = ways_of(drill, request, rules, with_team=with_team)
+    if only_fullest:
+        ways = ways[:1]
     for minutes in minutes_allowed(drill, request, rules, with_team=with_team):
         for way in ways:
             groups = _groups(drill, request, way, minutes, rules, with_team=with_team)
-            if min(done.repetitions for _, done in groups) < _LEAST_REPETITIONS:
+            calm = way != ways[0]
+            least = _LEAST_WHEN_CALMED if calm else _LEAST_REPETITIONS
+            if min(done.repetitions for _, done in groups) < least:
                 continue
             costs = weights.net * way.left_out + weights.rhythm * (way.rhythm - 1.0)
             made.append(

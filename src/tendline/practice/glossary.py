@@ -10,6 +10,12 @@ from collections.abc import Iterable
 
 _WORDS: tuple[tuple[str, str, str], ...] = (
     ("set", r"\bset\b", "feet stopped, balanced, ready, before the puck is released"),
+    ("stance", r"\bstances?\b", "how she stands ready: knees bent, hands in front, stick down"),
+    ("seal", r"\bseal", "no gap left: pads on the ice, or pressed to the post"),
+    ("edge", r"\b(inside |outside )?edges?\b(?! of)", "the inner or outer rim of a skate blade"),
+    ("blocker", r"\bblocker\b", "the flat pad on her stick hand"),
+    ("glove", r"\bglove\b", "the hand she catches with"),
+    ("butterfly slide", r"\bbutterfly slide", "a push that travels along the ice, pads down"),
     ("square", r"\bsquare(ly)?\b", "hips and shoulders face the puck"),
     ("depth", r"\bdepth\b", "how far out from the goal line she stands"),
     ("on the line", r"\bon the line\b", "on the line from the puck to the middle of the goal"),
@@ -29,7 +35,11 @@ _WORDS: tuple[tuple[str, str, str], ...] = (
     ("screen", r"\bscreen", "a body that hides the puck"),
     ("one-timer", r"\bone-timer", "a shot straight off the pass"),
     ("slot", r"\bslot\b", "the middle, in front of the goal"),
-    ("point", r"\bpoints?\b", "just inside the blue line"),
+    (
+        "point",
+        r"(?<!key )\b(the|left|right|walking) points?\b(?! (left|right|to))",
+        "the place just inside the blue line",
+    ),
     ("half wall", r"\bhalf[- ]wall", "the boards beside the face-off circle"),
     ("back door", r"\bback door\b", "the unguarded far side of the net"),
     ("wraparound", r"\bwrap", "carrying the puck round the net to tuck it in"),

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from tendline.base import DEFAULT_SETTINGS, InputError, PlanError, Settings, build, require_number
 from tendline.drill.rules import RuleLevel
-from tendline.practice.assembling import Chosen, assemble, block_loads
+from tendline.practice.assembling import assemble, block_loads
 from tendline.practice.checking import validate
 from tendline.practice.choosing import Candidate, Menu, in_order, make_menu
 from tendline.practice.constants import PlanWeights, PracticeRules
@@ -18,7 +18,7 @@ from tendline.practice.sharing import deal
 from tendline.practice.solver import CpSatSolver
 from tendline.practice.types import DrillFacts, Load, PlanKind, Request, Sheet, TeamSegment
 from tendline.practice.usual import usual_loads
-from tendline.practice.ways import Way, team_groups
+from tendline.practice.ways import Chosen, Way, team_groups
 
 _LONGEST_SLOT = 180
 

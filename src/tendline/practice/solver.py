@@ -70,6 +70,8 @@ class CpSatSolver:
         solver = cp_model.CpSolver()
         solver.parameters.num_workers = 1
         solver.parameters.random_seed = _SEED
+        solver.parameters.linearization_level = 2
+        solver.parameters.cp_model_probing_level = 0
         solver.parameters.max_deterministic_time = self.limit
         status = {
             cp_model.OPTIMAL: Status.BEST,

@@ -37,6 +37,30 @@ class Way:
 ONE_PLACE = Way(places=1)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """A segment decided on: a drill, or what the head coach has fixed."""
+
+    drill: DrillFacts | None
+    title: str
+    minutes: int
+    is_fixed: bool = False
+    way: Way = ONE_PLACE
+
+    @property
+    def facts(self) -> DrillFacts:
+        """Return the drill, or a stand-in with no counts for a fixed segment without one."""
+        return self.drill or DrillFacts(
+            id="", name=self.title, minutes_low=self.minutes, minutes_high=self.minutes,
+            work=30.0, rest=15.0, nets_high=self.way.places, for_block=False, for_team=True,
+        )  # fmt: skip
+
+    @property
+    def seconds_between(self) -> float:
+        """Return the time from one start to the next at one net [s]."""
+        return self.way.rhythm * (self.facts.work + self.facts.rest)
+
+
 def ways_of(
     drill: DrillFacts, request: Request, rules: PracticeRules, *, with_team: bool
 ) -> tuple[Way, ...]:
