@@ -210,3 +210,19 @@ def test_since_when_she_is_set_is_the_time_since_her_last_move_has_settled():
         finish + step.settle for _, finish, step in branch.her.track.moves() if finish < at
     )
     assert release.set_since == pytest.approx(min(at - settled, 2.5), abs=0.06)
+
+
+def test_a_feed_that_is_too_quick_for_her_feet_brings_a_slide():
+    run = simulate(drill_by_id("L03"))
+    feed = run.branch("feed")
+    kinds = [step.move for _, _, step in feed.her.track.moves()]
+    assert MoveKind.BUTTERFLY_SLIDE in kinds
+    assert feed.releases[0].state in (HerState.SLIDING, HerState.DOWN)
+
+
+def test_seconds_after_she_is_set_are_seconds_of_standing_set():
+    text = PASS_AND_SHOT.replace(
+        "when F2 has the puck: F2 stops 1 s\n  F2 shoots", "0.6 s after she is set: F2 shoots"
+    )
+    (one,) = run_of(text).releases
+    assert one.set_since >= 0.6 - 0.06
