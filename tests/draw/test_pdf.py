@@ -25,7 +25,8 @@ from tendline.draw.forms_pdf import (
 )
 from tendline.draw.handout_pdf import render_play_handout
 from tendline.draw.pdf import Typeset, breakable, look, page_count, sentence, typeset
-from tendline.draw.practice_pdf import render_practice_sheet
+from tendline.draw.practice_fits import FITS
+from tendline.draw.practice_pdf import render_practice_sheet, shown_words
 from tendline.drill import simulate
 from tendline.log.vocabulary import Readiness
 from tendline.practice import (
@@ -145,6 +146,70 @@ def test_a_long_practice_still_fits_and_may_have_its_diagrams_on_the_back(
     assert made.pages == (2 if "diagrams" in text else 1)
     for number in (1, 2, 3, 5, 6, 7, 8, 9):
         assert f"Drill {number}" in text
+
+
+TALL = ("E04", "G07", "E08", "B08", "G01", "S01", "L02", "M10", "E03")
+"""Drills with tall diagrams, many branches and every kind of sign."""
+
+
+def _full_evening(count: int, names: tuple[str, ...] = ("Alva", "Noor", "Ilse")) -> Sheet:
+    """Return an evening of ``count`` drills that needs its front for words alone."""
+    sheet = practice(count, names=names)
+    words = "look at the puck, push once, stop, and only then let the shot come from the far side"
+    segments = tuple(
+        replace(
+            one, kind=SegmentKind.TEAM, title=f"Drill {one.number}", drill_id=drill,
+            objective_goaltender=words, key_points=(words, "Stick stays down", words),
+            begin=time(18, 6 * at), end=time(18, 6 * at + 6),
+        )
+        for at, (one, drill) in enumerate(zip(sheet.segments, TALL, strict=False))
+    )  # fmt: skip
+    return replace(sheet, segments=segments)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("count", [6, 7, 8, 9])
+def test_diagrams_and_their_legend_fit_the_back(paper: str, count: int, tmp_path: Path) -> None:
+    drills = {name: library_drill(name) for name in TALL}
+    made = render_practice_sheet(
+        _full_evening(count), paper=paper, drills=drills, diagrams_on_back=True
+    )
+    assert_clean(made, pages=2)
+    text = words_of(made.pdf, tmp_path)
+    front, back = text.split("page 1 of 2")
+    assert "page 2 of 2" in back
+    assert "he reads and chooses" in back
+    for number in range(1, count + 1):
+        assert f"Drill {number}" in front
+        assert f"Drill {number}" in back
+
+
+def test_what_a_full_front_cannot_hold_goes_to_the_back(tmp_path: Path) -> None:
+    drills = {name: library_drill(name) for name in TALL}
+    sheet = _full_evening(9)
+    long = ("set", "stopped and square, " * 24)
+    sheet = replace(sheet, glossary=(long,), segments=tuple(
+        replace(one, key_points=("be set", *one.key_points[:2])) for one in sheet.segments
+    ))  # fmt: skip
+    assert render_practice_sheet(sheet, paper="Letter", drills=drills).pages == 2
+    made = render_practice_sheet(sheet, paper="Letter", drills=drills, diagrams_on_back=True)
+    assert_clean(made, pages=2)
+    front, back = words_of(made.pdf, tmp_path).split("page 1 of 2")
+    assert "33 shots, 41 drops" not in front
+    assert "33 shots, 41 drops" in back
+    assert "Mask on for everyone" in front
+
+
+def test_only_words_that_stand_on_the_sheet_are_explained() -> None:
+    sheet = replace(
+        practice(1), glossary=(("square", "hips face the puck"), ("trailer", "arrives second"))
+    )
+    sheet = replace(
+        sheet, segments=(replace(sheet.segments[0], key_points=("Square to the puck",),
+                                 steps=("The trailer shoots",)),),
+    )  # fmt: skip
+    assert [word for word, _ in shown_words(sheet, FITS[-1])] == ["square"]
+    assert [word for word, _ in shown_words(sheet, FITS[0])] == ["square", "trailer"]
 
 
 def test_large_print_keeps_every_segment(tmp_path: Path) -> None:

@@ -68,8 +68,32 @@ FITS = (
     _dense(0.0, packed=True),
     _dense(0.0, packed=True, shooters=False, gap=0.42),
     _dense(0.0, packed=True, shooters=False, gap=0.38, leading=0.46),
+    _dense(0.0, packed=True, shooters=False, gap=0.32, leading=0.4),
 )
 """From roomy to tight: the first that fits one side is printed."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Back:
+    """How diagrams stand on the back: in how many columns, and no higher than ``height`` [mm]."""
+
+    columns: int
+    height: float
+
+
+BACKS = (
+    Back(columns=2, height=105.0),
+    Back(columns=2, height=85.0),
+    Back(columns=2, height=70.0),
+    Back(columns=3, height=70.0),
+    Back(columns=3, height=60.0),
+    Back(columns=3, height=52.0),
+    Back(columns=3, height=45.0),
+    Back(columns=3, height=38.0),
+    Back(columns=3, height=32.0),
+    Back(columns=4, height=30.0),
+)
+"""From large to small: the first that fits the back with its legend is printed."""
 LARGE_PRINT_FITS = (Fit(picture=80.0, strip=True, gap=1.0), Fit(picture=58.0, strip=True))
 LARGE_PRINT_PAGES = 4
 SHEET_WIDTH_MM = {"A4": 186.0, "Letter": 191.9}

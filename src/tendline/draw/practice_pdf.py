@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from datetime import date, time
 from typing import Any
@@ -11,10 +12,12 @@ from tendline.draw.drill_scene import Scene, scene_of
 from tendline.draw.legend import ROW_PX, draw_legend, entries, rows_of
 from tendline.draw.pdf import Typeset, first_that_fits, look, sentence, sentences, typeset
 from tendline.draw.practice_fits import (
+    BACKS,
     FITS,
     LARGE_PRINT_FITS,
     LARGE_PRINT_PAGES,
     SHEET_WIDTH_MM,
+    Back,
     Fit,
 )
 from tendline.draw.svg import Picture
@@ -22,6 +25,7 @@ from tendline.draw.tokens import PRINT, SHEET_LARGE_PT
 from tendline.drill.types import Drill
 from tendline.ice import Rink
 from tendline.ice import rink as make_rink
+from tendline.practice.glossary import explain
 from tendline.practice.types import Segment, SegmentKind, Sheet, joined_names
 
 PX_PER_MM = 96.0 / 25.4
@@ -65,9 +69,19 @@ def render_practice_sheet(
     index, made = first_that_fits(
         len(fits), lambda i: typeset("practice_sheet", data_of(i), day=sheet.day), allowed=allowed
     )
-    if diagrams_on_back and not large_print and fits[index].picture < SMALL_MM:
-        data = {**data_of(index), "back": _back(sheet, paper, known, ground)}
-        made = typeset("practice_sheet", data, day=sheet.day)
+    if not diagrams_on_back or large_print or fits[index].picture >= SMALL_MM:
+        return made
+    front = data_of(index)
+    if made.pages > 1:
+        moved = {name: front[name] for name in ("loads", "broken", "glossary")}
+        front = {**front, **{name: [] for name in moved}, "moved": moved}
+        made = typeset("practice_sheet", front, day=sheet.day)
+
+    def with_back(at: int) -> Typeset:
+        back = _back(sheet, paper, known, ground, BACKS[at])
+        return typeset("practice_sheet", {**front, "back": back}, day=sheet.day)
+
+    _, made = first_that_fits(len(BACKS), with_back, allowed=made.pages + 1)
     return made
 
 
@@ -99,6 +113,7 @@ def _data(
     shown = [drills[one.drill_id] for one in sheet.segments if one.drill_id in drills]
     with_pictures = fit.picture > 0.0
     place = f", {sheet.place}" if sheet.place else ""
+    glossary = shown_words(sheet, fit) if fit.dense else sheet.glossary
     segments = [_segment(one, fit, drills, rink, sheet.place) for one in sheet.segments]
     return {
         "look": look(paper, size=fit.size, large_print=large),
@@ -124,27 +139,64 @@ def _data(
         "dropped": sentences(sheet.dropped),
         "equipment": sentence(", ".join(sheet.equipment)),
         "cautions": sentences(sheet.cautions),
-        "glossary": [list(pair) for pair in sheet.glossary],
+        "glossary": [list(pair) for pair in glossary],
+        "moved": None,
         "notes": sentences(sheet.notes),
         "foot": "" if large else FOOT,
         "back": None,
     }  # fmt: skip
 
 
+def shown_words(sheet: Sheet, fit: Fit) -> tuple[tuple[str, str], ...]:
+    """Return the words to explain on a sheet that leaves texts out: those that stand on it."""
+    texts = [
+        text
+        for one in sheet.segments
+        for text in (
+            one.title, one.objective_goaltender, *one.key_points, *one.cautions,
+            *(line.text for line in one.lines), *(one.set_up if fit.set_up else ()),
+            *(one.steps if fit.steps else ()),
+            one.objective_shooters if fit.shooters else "",
+        )
+    ]  # fmt: skip
+    here = {word for word, _ in explain(texts)}
+    return tuple(pair for pair in sheet.glossary if pair[0] in here)
+
+
 def _back(
-    sheet: Sheet, paper: str, drills: Mapping[str, Drill], rink: Rink
+    sheet: Sheet, paper: str, drills: Mapping[str, Drill], rink: Rink, layout: Back
 ) -> dict[str, Any] | None:
     """Return the diagrams of a sheet for its back, each once, with their branches and a legend."""
     first = {one.drill_id: one for one in reversed(sheet.segments) if one.drill_id in drills}
     shown = [one for one in sheet.segments if first.get(one.drill_id) is one]
     if not shown:
         return None
-    columns = 2 if len(shown) <= 4 else 3
-    wide = (SHEET_WIDTH_MM.get(paper, 186.0) - 5.0 * (columns - 1)) / columns
-    fit = Fit(picture=wide)
-    segments = [_segment(one, fit, drills, rink, sheet.place) for one in shown]
+    columns = min(layout.columns, len(shown))
+    room = SHEET_WIDTH_MM.get(paper, 186.0)
+    wide = (room - 5.0 * (columns - 1)) / columns
+    made = []
+    for one in shown:
+        drill = drills[one.drill_id]
+        picture, branches = _picture(drill, rink, wide, layout.height)
+        made.append({"begin": clock_words(one.begin), "title": one.title, "picture": picture,
+                     "branches": branches})  # fmt: skip
     legend = _legend([scene_of(drills[one.drill_id], rink) for one in shown], paper)
-    return {"columns": columns, "segments": segments, "legend": legend}
+    return {"columns": columns, "segments": made, "legend": legend}
+
+
+def _picture(
+    drill: Drill, rink: Rink, wide: float, high: float
+) -> tuple[dict[str, Any], list[list[str]]]:
+    """Return a diagram no larger than ``wide`` by ``high`` [mm], and the words of its branches."""
+    scene = scene_of(drill, rink)
+    window = drill_window(drill, scene, rink)
+    wide = min(wide, high * window.across / window.along)
+    svg = drill_svg(
+        drill, rink=rink, width=wide * PX_PER_MM, scale=min(0.9, max(0.58, wide / 66.0)),
+        window=window, legend=False, palette=PRINT,
+    )  # fmt: skip
+    picture = {"svg": svg, "alt": f"Diagram of {drill.title}", "width": wide}
+    return picture, [[line.letter, sentence(line.words)] for line in scene.branches]
 
 
 def _names(names: tuple[str, ...]) -> str:
@@ -160,17 +212,11 @@ def _segment(
     picture = None
     branches: list[list[str]] = []
     if drill is not None and fit.picture > 0.0:
-        scene = scene_of(drill, rink)
-        window = drill_window(drill, scene, rink)
-        wide = fit.picture
         if fit.strip:
-            wide = min(fit.picture * window.across / window.along, SHEET_WIDTH_MM["A4"] / 2.0)
-        svg = drill_svg(
-            drill, rink=rink, width=wide * PX_PER_MM, scale=min(0.9, max(0.58, wide / 66.0)),
-            window=window, legend=False, palette=PRINT,
-        )  # fmt: skip
-        picture = {"svg": svg, "alt": f"Diagram of {drill.title}", "width": wide}
-        branches = [[line.letter, sentence(line.words)] for line in scene.branches]
+            wide, high = SHEET_WIDTH_MM["A4"] / 2.0, fit.picture
+        else:
+            wide, high = fit.picture, math.inf
+        picture, branches = _picture(drill, rink, wide, high)
     return {
         "is_pause": one.kind is SegmentKind.PAUSE,
         "begin": clock_words(one.begin),
@@ -178,7 +224,7 @@ def _segment(
         "minutes": str(one.minutes),
         "title": one.title,
         "place": "" if one.place == sheet_place else one.place,
-        "lines": _lines(one),
+        "lines": [] if fit.dense and _is_plain_pause(one) else _lines(one),
         "objective": sentence(one.objective_shooters) if fit.shooters else "",
         "goaltender": sentence(one.objective_goaltender),
         "set_up": sentences(one.set_up) if fit.set_up else [],
@@ -207,6 +253,11 @@ def _strip(segments: list[dict[str, Any]], room: float) -> list[list[dict[str, A
         rows[-1].append({"begin": one["begin"], "picture": one["picture"]})
         used += wide
     return rows
+
+
+def _is_plain_pause(one: Segment) -> bool:
+    """Return whether everybody does the same as the team, which goes without saying."""
+    return one.kind is SegmentKind.PAUSE and all(line.text == line.station for line in one.lines)
 
 
 def _lines(one: Segment) -> list[dict[str, str]]:
