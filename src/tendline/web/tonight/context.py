@@ -8,7 +8,7 @@ from datetime import date, time
 from typing import TypeVar
 
 from tendline.base import InputError
-from tendline.ice import rink
+from tendline.ice import Rink, rink
 from tendline.practice import PlanKind, Segment, Sheet, spaces
 from tendline.store import Store
 from tendline.web.shell.urls import with_query
@@ -41,6 +41,16 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
+class Count:
+    """A number that may be left open: then ``usual`` holds, whatever else is changed."""
+
+    name: str
+    label: str
+    given: int | None
+    usual: int
+
+
+@dataclass(frozen=True, slots=True)
 class EveningForm:
     """The few decisions of tonight."""
 
@@ -53,6 +63,7 @@ class EveningForm:
     day: str
     start: str
     minutes: int
+    counts: tuple[Count, ...]
     state: str
 
 
@@ -85,6 +96,9 @@ def evening_of(query: list[tuple[str, str]]) -> Evening:
         block_place=one.get("block_place") or PLAIN.block_place,
         present=present,
         focus=one.get("focus", ""),
+        nets=_read(int, one.get("nets", ""), "number of nets", "2"),
+        skaters=_read(int, one.get("skaters", ""), "number of skaters", "15"),
+        helpers=_read(int, one.get("helpers", ""), "number of people to serve the block", "1"),
     )
 
 
@@ -108,6 +122,14 @@ def pairs_of(evening: Evening) -> list[tuple[str, str]]:
         ("place", evening.place),
         ("block_place", evening.block_place),
         ("focus", evening.focus),
+        *(
+            (name, "" if number is None else str(number))
+            for name, number in (
+                ("nets", evening.nets),
+                ("skaters", evening.skaters),
+                ("helpers", evening.helpers),
+            )
+        ),
         *(("present", one) for one in evening.present),
     ]
     return [pair for pair in pairs if pair[1]]
@@ -129,8 +151,18 @@ def form_of(store: Store, evening: Evening) -> EveningForm:
         day=evening.day.isoformat() if evening.day else "",
         start=f"{evening.start:%H:%M}",
         minutes=evening.minutes,
+        counts=(
+            Count("nets", "Nets on that ice", evening.nets, _usual_nets(sheet, evening)),
+            Count("skaters", "Skaters", evening.skaters, team.skaters),
+            Count("helpers", "People free to serve the block", evening.helpers, team.helpers),
+        ),
         state=with_query("", pairs_of(evening)).removeprefix("?"),
     )
+
+
+def _usual_nets(sheet: Rink, evening: Evening) -> int:
+    usual = spaces(sheet).get(evening.place)
+    return usual.nets if usual else 0
 
 
 def tonight_page(store: Store, made: Tonight) -> TonightPage:
