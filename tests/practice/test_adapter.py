@@ -9,7 +9,7 @@ from tendline.base import Level, ScoringSituation
 from tendline.drill import parse_drill
 from tendline.drill.simulate import simulate
 from tendline.drill.types import Ice, Person, Place
-from tendline.drill.vocabulary import DrillKind, Family, IceUse, MarkKind, Sides
+from tendline.drill.vocabulary import DrillKind, Family, IceUse, MarkKind, Sides, Theme
 from tendline.ice import rink
 from tendline.practice import Order
 from tendline.practice import Sides as PlannedSides
@@ -163,3 +163,17 @@ def test_nets_listed_as_equipment_must_be_there():
     assert static_facts(L01, SHEET).nets_low == 1
     either = L01.with_changes(equipment=("2 nets or tyres",))
     assert static_facts(either, SHEET).nets_low == 1
+
+
+def test_an_aim_that_asks_her_to_be_set_or_still_trains_being_set():
+    assert "stance" not in L01.themes
+    still = replace(L01, goaltender_aim="Line first, then depth, then still, before every shot")
+    assert static_facts(still, SHEET).themes[-1] == "stance"
+    busy = replace(L01, goaltender_aim="Follow the puck into the hands")
+    assert "stance" not in static_facts(busy, SHEET).themes
+    pucks = replace(still, themes=(Theme.PUCK_HANDLING,), goaltender_aim="Set it for the defender")
+    assert static_facts(pucks, SHEET).themes == ("puck handling",)
+
+
+def test_three_nets_among_the_equipment_need_three_nets_on_the_ice():
+    assert static_facts(scripted("G03"), SHEET).nets_low == 3
