@@ -208,3 +208,29 @@ def test_more_time_never_hurts(depth, offset, x, y, extra):
 def test_with_settings_the_search_stays_on_the_line():
     on_line = play_parameters(LEVEL, ON_THE_LINE)
     assert read(ACROSS, goaltender(), on_line, detail=False).offset == 0.0
+
+
+def test_a_lone_carrier_at_speed_costs_about_the_published_breakaway():
+    """Published: ARCTIC11, breakaway 0.256; play.deke_open was fitted on it (studies)."""
+    costs = [
+        max(
+            one.loss
+            for one in read(
+                situation(attacker("F1", out, 0.0, vx=-speed)), goaltender(), PARAMETERS,
+                detail=False,
+            ).options
+        )
+        for out, speed in ((9.0, 6.0), (7.0, 6.0), (5.6, 5.0))
+    ]  # fmt: skip
+    assert sum(costs) / 3 == pytest.approx(0.256, abs=0.015)
+
+
+def test_going_round_her_pays_more_the_further_out_she_stands():
+    """He comes in at speed: from far out she cannot be back and set before he commits."""
+    losses = [
+        evaluate_place(BREAKAWAY, goaltender(), PARAMETERS, Pose(depth, 0.1 * depth, 0.1))
+        .option("go round her").loss
+        for depth in (0.6, 1.8, 2.4, 2.9)
+    ]  # fmt: skip
+    assert losses[0] <= losses[1] <= losses[2] < losses[3]
+    assert losses[3] > losses[0] + 0.05

@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from tendline.base import InputError, Settings
+from tendline.base import InputError, Level, Settings, Side
 from tendline.body import Pose
 from tendline.play import (
     DepthName,
@@ -261,3 +261,38 @@ def test_a_place_without_any_answer_is_an_error(monkeypatch):
     monkeypatch.setattr(module, "meetings", nowhere)
     with pytest.raises(InputError, match="she cannot stand there"):
         evaluate_place(ACROSS, goaltender(), PARAMETERS, Pose(1.0, 0.0, 0.0))
+
+
+GRID = np.arange(0.4, 2.9, 0.1)
+MOST_ABOVE_BOTH = 0.01
+"""No point of a curve lies more than one goal in a hundred above both its neighbours, or below."""
+
+
+@pytest.mark.parametrize(
+    ("level", "stature", "people"),
+    [
+        (
+            Level.U18, 1.70,
+            (attacker("F1", 7.2, -5), attacker("F2", 6.2, 4.6, hand=Side.RIGHT),
+             defender("D1", 6.4, 0.6)),
+        ),
+        (
+            Level.U15, 1.66,
+            (attacker("F1", 8.5, -5), attacker("F2", 7, 4.5), defender("D1", 5.5, 1)),
+        ),
+        (
+            Level.U15, 1.66,
+            (attacker("F1", 8.5, -5, vx=-6), attacker("F2", 7, 4.5, vx=-6),
+             defender("D1", 5.5, 1, vx=-5)),
+        ),
+        (Level.U15, 1.66, (attacker("F1", 10.1, -7.9),)),
+    ],
+)  # fmt: skip
+def test_no_curve_has_spikes_or_holes(level, stature, people):
+    her, parameters = goaltender(stature, level=level), play_parameters(level)
+    curve = read(situation(*people, level=level), her, parameters).curve
+    for row in (*curve.loss, curve.combined):
+        values = np.interp(GRID, curve.depth, row)
+        over = np.minimum(values[1:-1] - values[:-2], values[1:-1] - values[2:])
+        under = np.minimum(values[:-2] - values[1:-1], values[2:] - values[1:-1])
+        assert max(over.max(), under.max()) <= MOST_ABOVE_BOTH

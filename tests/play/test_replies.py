@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tendline.motion import MoveKind, arrival_times
-from tendline.play.deke import COMMIT_OFFSETS, SHADES, Surface, best_commit
+from tendline.play.deke import COMMIT_OFFSETS, SHADES, Surface, best_commit, bridged
 from tendline.play.ground import LEAST_IN_FRONT, STEEPEST_LINE, line_bearing, puck_line
 from tendline.play.reply import BUTTERFLY, READY, Limits, Pairs, Way, _rest_to_rest, replies
 from tests.play.cases import PARAMETERS, RINK, goaltender
@@ -167,14 +167,19 @@ def _surface():
     aside = np.array(COMMIT_OFFSETS)
     left = base[None, :] - 0.2 * aside[:, None]
     right = base[None, :] + 0.2 * aside[:, None]
-    return Surface(depths=depths, chance=np.stack([left, right]), backed=np.array([9.0, 1.0, 0.1]))
+    chance = np.stack([left, right])
+    return Surface(
+        depths=depths, chance=chance, on_the_move=chance + 0.1,
+        set_again=np.array([9.0, 0.9, 0.05]), backed=np.array([9.1, 1.0, 0.1]),
+    )  # fmt: skip
 
 
 def test_a_surface_runs_straight_between_places_and_takes_his_better_move():
     surface = _surface()
     # by hand: at 1.5 m, 0.15 m left: 0.2 + 0.15 + 0.2 * 0.15 = 0.38
     assert surface.at(np.array([1.5]), np.array([0.15]))[0] == pytest.approx(0.38)
-    chance, shade = surface.shaded()
+    chance, shade, moving = surface.shaded(surface.depths)
+    assert moving == pytest.approx(chance + 0.1)
     assert chance == pytest.approx([0.25, 0.3, 0.4])
     assert shade == pytest.approx([0, 0, 0], abs=1e-12)
     assert np.ptp(SHADES) > 0.0
@@ -196,8 +201,31 @@ def test_she_never_comes_out_to_meet_him():
     depths = np.array([0.5, 1.0, 2.0])
     better_out = np.repeat((0.8 - 0.3 * depths)[None, :], len(COMMIT_OFFSETS), axis=0)
     surface = Surface(
-        depths=depths, chance=np.stack([better_out, better_out]), backed=np.full(3, 9.0)
-    )
+        depths=depths, chance=np.stack([better_out, better_out]),
+        on_the_move=np.stack([better_out, better_out]), set_again=np.full(3, 9.0),
+        backed=np.full(3, 9.5),
+    )  # fmt: skip
     best, along, _ = best_commit(surface, np.array([0.7]), np.array([0.0]))
     assert along[0] <= 0.7
     assert best[0] == pytest.approx(0.8 - 0.3 * 0.7)  # by hand: met where she stands
+
+
+def test_the_harder_she_must_back_up_the_later_she_is():
+    """by hand: best at 0.5 m. Set again after 1.0 m; half of the next 0.4 m costs half of 0.1."""
+    depths = np.array([0.5, 1.7])
+    aside = np.array(COMMIT_OFFSETS)[:, None]
+    rising = np.array([[0.2, 0.9]])
+    chance = np.stack([rising - 0.2 * aside, rising + 0.2 * aside])
+    surface = Surface(
+        depths=depths, chance=chance, on_the_move=chance + 0.1, set_again=np.full(2, 1.0),
+        backed=np.full(2, 1.4),
+    )  # fmt: skip
+    best, along, _ = best_commit(surface, np.array([1.4, 1.7]), np.zeros(2))
+    assert best[0] == pytest.approx(0.2)
+    assert best[1] == pytest.approx(0.2 + 0.5 * 0.1)
+    assert along == pytest.approx([0.5, 0.5])
+
+
+def test_places_without_an_answer_are_bridged():
+    chance = np.array([[0.2, np.nan, 0.4], [np.nan, 0.3, 0.5]])
+    assert bridged(chance) == pytest.approx(np.array([[0.2, 0.3, 0.4], [0.3, 0.3, 0.5]]))

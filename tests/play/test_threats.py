@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tendline.base import ShotType, Side
-from tendline.play import PASSES, Option, OptionKind
+from tendline.base import Level, ShotType, Side
+from tendline.play import PASSES, Option, OptionKind, play_parameters
 from tendline.play.geometry import crosses_net, forehand
 from tendline.play.passes import pass_kinds, struck_share
 from tendline.play.threats import carried, threats
@@ -96,11 +96,18 @@ def test_a_one_timer_leaves_when_the_pass_arrives_and_its_delay_is_over():
     assert settled.time == pytest.approx(flight + later)
 
 
-def test_a_defender_in_the_lane_makes_the_pass_unlikely():
+def test_a_defender_in_the_lane_cuts_half_the_passes_and_stops_most_carriers():
     free = situation(*ACROSS.attackers)
     marked = situation(*ACROSS.attackers, defender("D1", 6.0, 0.0))
     assert _threat(free, OptionKind.ONE_TIMER).lane == 1.0
-    assert _threat(marked, OptionKind.ONE_TIMER).lane < 0.2
+    assert _threat(marked, OptionKind.ONE_TIMER).lane == pytest.approx(0.5, abs=0.01)  # cut_most
+    in_the_way = situation(attacker("F1", 6.0, 0.0), defender("D1", 4.0, 0.0))
+    assert _threat(in_the_way, OptionKind.DEKE).lane == pytest.approx(0.1, abs=0.01)  # stop_most
+
+
+def test_a_defender_skating_back_stops_before_the_net():
+    coming = situation(attacker("F1", 9.0, 0.0, vx=-6.0), defender("D1", 6.0, 0.0, vx=-6.0))
+    assert _threat(coming, OptionKind.DEKE).lane < 0.15
 
 
 def test_a_defender_before_the_shooter_blocks_some_shots():
@@ -199,3 +206,24 @@ def test_a_wrap_to_the_far_post_goes_round_the_back_of_the_net():
     # by hand: at least once across the back of the net and forward to the post
     assert far.length > near.length + 2 * 1.05
     assert far.time > near.time
+
+
+@pytest.mark.parametrize("sign", [1.0, -1.0])
+@pytest.mark.parametrize("pace", [4.0, 6.0, 9.0])
+def test_a_mate_who_would_run_out_of_room_eases_off_and_keeps_his_options(sign, pace):
+    moment = situation(
+        attacker("F1", 8.5, -5.0 * sign, vx=-pace), attacker("F2", 7.0, 4.5 * sign, vx=-pace),
+        defender("D1", 5.5, sign, vx=-5.0), level=Level.U15,
+    )  # fmt: skip
+    found = {one.option.kind: one for one in threats(moment, play_parameters(Level.U15))}
+    for kind in (OptionKind.ONE_TIMER, OptionKind.SETTLE):
+        assert 1.5 <= found[kind].release[0] < 7.0
+        assert found[kind].release[1] == 4.5 * sign
+
+
+def test_a_mate_with_room_is_met_in_full_stride():
+    moment = situation(attacker("F1", 12.0, -4.0), attacker("F2", 11.0, 4.0, vx=-3.0))
+    found = {one.option.kind: one for one in threats(moment, PARAMETERS)}
+    one = found[OptionKind.ONE_TIMER]
+    flight = math.dist((12.0, -4.0), one.release) / one.puck_speed
+    assert one.release[0] == pytest.approx(11.0 - 3.0 * flight, abs=1e-6)  # by hand

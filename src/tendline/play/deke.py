@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,8 +27,10 @@ LINE_PLACES = 6
 """Depths at which the move is tried; between them the loss runs straight."""
 COMMIT_OFFSETS = (-0.8, -0.2, 0.2, 0.8)
 """Distances [m] from the puck's line, to her left, at which the move is tried."""
-SHADES = np.linspace(-0.3, 0.3, 25)
-"""Distances [m] from the line among which she picks the best to be met at."""
+COMMIT_PLACES = 55
+"""Depths among which she picks where to be met."""
+SHADES = np.array(sorted(np.linspace(-0.3, 0.3, 25), key=abs))
+"""Distances [m] from the line among which she picks the best to be met at, nearest first."""
 FAR = 50.0
 """A retreat that never comes to its end [m]."""
 
@@ -92,8 +95,11 @@ def _speed(on_forehand: bool, parameters: PlayParameters) -> float:
 
 
 def retreats(puck: Point, depths: Array, situation: Situation, goaltender: Goaltender,
-             parameters: PlayParameters) -> Array:  # fmt: skip
-    """Return how far (n,) [m] she can have backed up when he commits at each depth (n,)."""
+             parameters: PlayParameters) -> tuple[Array, Array]:  # fmt: skip
+    """Return how far [m] she can have backed up when he commits at each depth, each (n,).
+
+    The first is how far she can back up and be set again, the second how far at all.
+    """
     model = parameters.model
     law = goaltender.motion.law(MoveKind.C_CUT_BACK)
     away = math.hypot(*puck)
@@ -108,41 +114,65 @@ def retreats(puck: Point, depths: Array, situation: Situation, goaltender: Goalt
             for depth in depths
         ]
     )
-    return law.covered_many(FAR, np.maximum(times - goaltender.motion.reaction, 0.0))
+    left = times - goaltender.motion.reaction
+    return (
+        law.covered_many(FAR, np.maximum(left - law.settle, 0.0)),
+        law.covered_many(FAR, np.maximum(left, 0.0)),
+    )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Surface:
     """His chances by where she is when he commits.
 
-    ``chance`` (blocks, offsets, n) at ``COMMIT_OFFSETS`` and ``depths`` (n,) [m]; ``backed`` (n,)
-    [m] is how far she can have retreated when he commits at each depth. Between those places each
+    ``chance`` (blocks, offsets, n) at ``COMMIT_OFFSETS`` and ``depths`` (n,) [m] is that against
+    her standing there, ``on_the_move`` that against her backing up as fast as she can;
+    ``backed`` (n,) [m] is how far she can have retreated when he commits at each depth, and
+    ``set_again`` (n,) how far if she is to be set again. Between those places each
     of his moves runs straight; he takes the best of them.
     """
 
     depths: Array
     chance: Array
+    on_the_move: Array
+    set_again: Array
     backed: Array
 
-    def at(self, along: Array, aside: Array) -> Array:
+    def at(self, along: Array, aside: Array, *, moving: bool = False) -> Array:
         """Return his chance (m,) against her at ``along`` and ``aside`` (m,) [m] of the line.
 
         Beyond the places tried, the nearest of them counts.
         """
+        chance = self.on_the_move if moving else self.chance
         row, across = _cell(np.asarray(COMMIT_OFFSETS), aside)
         column, out = _cell(self.depths, along)
-        near = (1.0 - out) * self.chance[:, row, column] + out * self.chance[:, row, column + 1]
-        far = (1.0 - out) * self.chance[:, row + 1, column] + out * (
-            self.chance[:, row + 1, column + 1]
-        )
+        near = (1.0 - out) * chance[:, row, column] + out * chance[:, row, column + 1]
+        far = (1.0 - out) * chance[:, row + 1, column] + out * chance[:, row + 1, column + 1]
         return np.asarray(((1.0 - across) * near + across * far).max(axis=0))
 
-    def shaded(self) -> tuple[Array, Array]:
-        """Return the least chance (n,) at each depth and how far off the line (n,) that is."""
-        along = np.repeat(self.depths, len(SHADES))
-        chance = self.at(along, np.tile(SHADES, len(self.depths))).reshape(len(self.depths), -1)
-        best = chance.argmin(axis=1)
-        return chance.min(axis=1), SHADES[best]
+    def shaded(self, depths: Array) -> tuple[Array, Array, Array]:
+        """Return the least chance (n,) at ``depths`` (n,) standing, how far off the line that is,
+        and the chance there on the move.
+        """
+        along = np.repeat(depths, len(SHADES))
+        chance = self.at(along, np.tile(SHADES, len(depths))).reshape(len(depths), -1)
+        shade = SHADES[chance.argmin(axis=1)]
+        moving = np.maximum(self.at(depths, shade, moving=True), chance.min(axis=1))
+        return chance.min(axis=1), shade, moving
+
+
+def bridged(chance: Array) -> Array:
+    """Return chances (..., n) with places without an answer (NaN) bridged from their neighbours.
+
+    The shot has no answer where the puck would leave from inside her.
+    """
+    filled = chance.copy()
+    places = np.arange(chance.shape[-1])
+    for index in np.ndindex(chance.shape[:-1]):
+        known = np.isfinite(chance[index])
+        if known.any() and not known.all():
+            filled[index] = np.interp(places, places[known], chance[index][known])
+    return filled
 
 
 def best_commit(surface: Surface, along: Array, aside: Array) -> tuple[Array, Array, Array]:
@@ -150,35 +180,34 @@ def best_commit(surface: Surface, along: Array, aside: Array) -> tuple[Array, Ar
 
     She stands ``along`` (m,) [m] out on the puck's line and ``aside`` (m,) off it. She may be met
     there, or at the best place of any depth that is not further out than she is and no further
-    from her than she can back up by then. Between depths chance and reach run straight.
+    from her than she can back up by then. As far as she can be set again backing up costs nothing;
+    from there on she is the later to push across the further she must come: to the furthest that
+    she can reach his chance runs straight.
     """
     here = surface.at(along, aside)
-    chance, shade = surface.shaded()
-    depths, backed = surface.depths, surface.backed
+    depths, standing, shade, moving, free, backed = _met_at(surface)
     ahead = along[:, None] - depths[None, :]
     away = np.hypot(ahead, aside[:, None] - shade[None, :])
-    out = np.minimum(ahead, backed[None, :] - away)
-    best, best_along, best_aside = here, along.astype(float), aside.astype(float)
-    for index in range(len(depths)):
-        parts = [(out[:, index] >= 0.0, np.zeros_like(here))]
-        if index + 1 < len(depths):
-            near, far = out[:, index], out[:, index + 1]
-            crosses = (near >= 0.0) != (far >= 0.0)
-            parts.append(
-                (crosses, np.where(crosses, near / np.where(crosses, near - far, 1.0), 0.0))
-            )
-        after = min(index + 1, len(depths) - 1)
-        for possible, part in parts:
-            level = chance[index] + part * (chance[after] - chance[index])
-            better = possible & (level < best)
-            best = np.where(better, level, best)
-            best_along = np.where(
-                better, depths[index] + part * (depths[after] - depths[index]), best_along
-            )
-            best_aside = np.where(
-                better, shade[index] + part * (shade[after] - shade[index]), best_aside
-            )
-    return best, best_along, best_aside
+    hurry = (away - free[None, :]) / np.maximum(backed - free, 1e-9)[None, :]
+    level = standing + np.maximum(hurry, 0.0) * (moving - standing)
+    level = np.where((ahead >= 0.0) & (hurry <= 1.0), level, np.inf)
+    best = level.argmin(axis=1)
+    least = level.min(axis=1)
+    stays = here <= least
+    return (
+        np.where(stays, here, least),
+        np.where(stays, along, depths[best]),
+        np.where(stays, aside, shade[best]),
+    )
+
+
+@lru_cache(maxsize=128)
+def _met_at(surface: Surface) -> tuple[Array, Array, Array, Array, Array, Array]:
+    """Return the depths (n,) at which she may be met, and what :func:`best_commit` needs there."""
+    depths = np.linspace(surface.depths[0], surface.depths[-1], COMMIT_PLACES)
+    standing, shade, moving = surface.shaded(depths)
+    free = np.interp(depths, surface.depths, surface.set_again)
+    return depths, standing, shade, moving, free, np.interp(depths, surface.depths, surface.backed)
 
 
 def _cell(knots: Array, values: Array) -> tuple[NDArray[np.int64], Array]:

@@ -10,18 +10,30 @@ import numpy as np
 from tendline.base import Side
 from tendline.ice import Goal
 from tendline.play import constants as known
-from tendline.play.lanes import Array, Point, cut_chances, lane_open, shadow_share, skating_time
-from tendline.play.parameters import PlayParameters
+from tendline.play.lanes import (
+    Array,
+    Point,
+    cut_chances,
+    drifted,
+    lane_open,
+    shadow_share,
+    skating_time,
+)
+from tendline.play.parameters import AttackModel, PlayParameters
 from tendline.play.situation import Attacker, Situation
 
 LEAST_OUT = known.LEAST_OUT.value
 
 
-def defenders_at(situation: Situation, time: float) -> tuple[Array, Array]:
+def defenders_at(
+    situation: Situation, time: float, model: AttackModel | None = None
+) -> tuple[Array, Array]:
     """Return the defenders' places after ``time`` [s] at their present velocity, and velocities."""
     places = np.array([(one.x, one.y) for one in situation.defenders], float).reshape(-1, 2)
     moves = np.array([(one.vx, one.vy) for one in situation.defenders], float).reshape(-1, 2)
-    return places + time * moves, moves
+    least_out = known.DEFENDER_LEAST_OUT.value if model is None else model.defender_least_out
+    x, y = drifted(places, moves, np.array([time]), least_out)
+    return np.column_stack([x[:, 0], y[:, 0]]), moves
 
 
 def bodies_at(situation: Situation, time: float, shooter: str) -> Array:
@@ -30,6 +42,23 @@ def bodies_at(situation: Situation, time: float, shooter: str) -> Array:
     return np.array(
         [(one.x + one.vx * time, one.y + one.vy * time) for one in people], float
     ).reshape(-1, 2)
+
+
+def room_of(situation: Situation, model: AttackModel) -> float:
+    """Return how free, 0 to 1, the attackers are to pick their places on the net.
+
+    Nobody is free with a defender within ``play.room_from`` of any attacker; all are free from
+    ``play.room_full`` on, or without a defender. Between, the room grows evenly.
+    """
+    if not situation.defenders:
+        return 1.0
+    nearest = min(
+        math.dist((one.x, one.y), (other.x, other.y))
+        for one in situation.attackers
+        for other in situation.defenders
+    )
+    share = (nearest - model.room_from) / max(model.room_full - model.room_from, 1e-9)
+    return min(max(share, 0.0), 1.0)
 
 
 def forehand(attacker: Attacker, place: Point) -> Point:
@@ -50,8 +79,8 @@ def unblocked_share(
     situation: Situation, release: Point, time: float, parameters: PlayParameters
 ) -> float:
     """Return the share of shots from ``release`` that no defender blocks, ``time`` [s] from now."""
-    places, _ = defenders_at(situation, time)
     model = parameters.model
+    places, _ = defenders_at(situation, time, model)
     shadow = shadow_share(release, situation.rink.goal.half_width, places, model.body_half_width)
     return float(np.prod(1.0 - model.block_share * shadow))
 
@@ -62,6 +91,14 @@ def way_open(
     """Return the chance that no defender cuts a straight way travelled in ``time`` [s]."""
     places, moves = defenders_at(situation, 0.0)
     return lane_open(cut_chances(start, end, time, places, moves, parameters.closing))
+
+
+def way_clear(
+    situation: Situation, start: Point, end: Point, time: float, parameters: PlayParameters
+) -> float:
+    """Return the chance that no defender stops a skater with the puck on a straight way."""
+    places, moves = defenders_at(situation, 0.0)
+    return lane_open(cut_chances(start, end, time, places, moves, parameters.stopping))
 
 
 def skated(

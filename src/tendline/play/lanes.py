@@ -6,7 +6,8 @@ moved by how far he can have come by then, reaches it:
 
     cut = most * Phi((reach + closing(t) - distance(t)) / spread),    at the worst point of the lane
 
-``closing`` starts from his own velocity, after his reaction, at skating acceleration up to his
+He keeps his velocity till he is ``least_out`` from the goal line (he does not skate past the net).
+``closing`` adds to that, after his reaction, at skating acceleration up to his
 top speed. Several defenders act independently.
 """
 
@@ -35,6 +36,7 @@ class Closing:
     most: float
     acceleration: float
     top_speed: float
+    least_out: float = -math.inf
 
 
 def pass_speed(length: float, *, reference_speed: float, reference_length: float,
@@ -112,13 +114,23 @@ def cut_chances(start: Point, end: Point, time: float, places: Array, velocities
     at = share * time
     lane_x = start[0] + share * (end[0] - start[0])
     lane_y = start[1] + share * (end[1] - start[1])
-    away = np.hypot(
-        lane_x[None, :] - places[:, :1] - velocities[:, :1] * at[None, :],
-        lane_y[None, :] - places[:, 1:] - velocities[:, 1:] * at[None, :],
-    )
+    his_x, his_y = drifted(places, velocities, at, closing.least_out)
+    away = np.hypot(lane_x[None, :] - his_x, lane_y[None, :] - his_y)
     drift = np.hypot(velocities[:, :1], velocities[:, 1:])
     margin = (closing.reach + closing_distance(at[None, :], closing, drift) - away) / closing.spread
     return np.asarray(closing.most * normal_share(margin.max(axis=1)))
+
+
+def drifted(
+    places: Array, velocities: Array, times: Array, least_out: float
+) -> tuple[Array, Array]:
+    """Return where (people, times) people have come at their velocities after ``times`` [s].
+
+    Skating back, nobody comes nearer to the goal line than ``least_out`` [m], unless he is there.
+    """
+    x = places[:, :1] + velocities[:, :1] * times[None, :]
+    y = places[:, 1:] + velocities[:, 1:] * times[None, :]
+    return np.maximum(x, np.minimum(places[:, :1], least_out)), y
 
 
 def lane_open(cuts: Array) -> float:

@@ -21,6 +21,7 @@ from tendline.play.deke import (
     Moves,
     Surface,
     best_commit,
+    bridged,
     commit_depths,
     moves_from,
     retreats,
@@ -62,7 +63,8 @@ class Engine:
     """What every evaluation of one situation shares.
 
     ``late`` [s] is the time still missing until she is set when it all begins: it delays her save
-    of a shot taken now and her reaction to everything else.
+    of a shot taken now and her reaction to everything else. ``room`` 0 to 1 is how free the
+    attackers are to pick their places (see ``ShotParameters.with_room``).
     """
 
     situation: Situation
@@ -72,6 +74,7 @@ class Engine:
     grid: MouthGrid
     line: Line
     late: float = 0.0
+    room: float = 0.0
 
     @property
     def puck(self) -> Point:
@@ -215,9 +218,10 @@ def meetings(engine: Engine, pose: Array) -> tuple[Meeting, ...]:
         if threat.option.kind is OptionKind.DEKE:
             _, along, aside = best_commit(commits(engine), *_on_line(engine, pose))
             x, y = engine.puck_line_place(float(along[0]), float(aside[0]))
-            part = _deke_part(engine, threat, engine.line.poses(np.array([[x, y]])))
-            there = _candidates(engine, [part])
-            his = fire(engine.on_grid(target_grid(engine.situation.rink.goal, fine=False)), there)
+            close = _close(engine)
+            part = _deke_part(close, threat, engine.line.poses(np.array([[x, y]])))
+            there = _candidates(close, [part])
+            his = fire(close, there)
             found.append(_meeting(there, his, int(least_answer(his).argmax()), chance, loss))
         else:
             found.append(_meeting(here, chances, row, chance, loss))
@@ -256,6 +260,15 @@ def _on_line(engine: Engine, poses: Array) -> tuple[Array, Array]:
     return poses[:, 0] * ux + poses[:, 1] * uy, poses[:, 1] * ux - poses[:, 0] * uy
 
 
+def _close(engine: Engine) -> Engine:
+    """Return the engine for going round her: coarse targets, and a shooter with room."""
+    return replace(
+        engine,
+        room=engine.parameters.model.deke_room,
+        grid=target_grid(engine.situation.rink.goal, fine=False),
+    )
+
+
 def commits(engine: Engine) -> Surface:
     """Return going round her wherever she is met.
 
@@ -275,25 +288,36 @@ def _commits(
     line: Line,
     late: float,
 ) -> Surface:
-    engine = Engine(
-        situation=situation,
-        goaltender=goaltender,
-        parameters=parameters,
-        threats=(deke_threat(situation, parameters),),
-        grid=target_grid(situation.rink.goal, fine=False),
-        line=line,
-        late=late,
+    threat = deke_threat(situation, parameters)
+    engine = _close(
+        Engine(
+            situation=situation,
+            goaltender=goaltender,
+            parameters=parameters,
+            threats=(threat,),
+            grid=target_grid(situation.rink.goal, fine=False),
+            line=line,
+            late=late,
+        )
     )
     depths = commit_depths(engine.puck, parameters.model)
     places = np.array(
         [engine.puck_line_place(depth, aside) for aside in COMMIT_OFFSETS for depth in depths]
     )
-    part = _deke_part(engine, engine.threats[0], line.poses(places))
-    chance = least_answer(fire(engine, _candidates(engine, [part])))
+    late_push = threat.wrong_foot + parameters.model.moving_delay_most
+    poses = line.poses(places)
+    parts = [
+        _deke_part(engine, one, poses) for one in (threat, replace(threat, wrong_foot=late_push))
+    ]
+    chance = least_answer(fire(engine, _candidates(engine, parts)))
+    standing, moving = bridged(chance.reshape(2, BLOCKS, len(COMMIT_OFFSETS), -1))
+    set_again, backed = retreats(engine.puck, depths, situation, goaltender, parameters)
     return Surface(
         depths=depths,
-        chance=chance.reshape(BLOCKS, len(COMMIT_OFFSETS), -1),
-        backed=retreats(engine.puck, depths, situation, goaltender, parameters),
+        chance=standing,
+        on_the_move=moving,
+        set_again=set_again,
+        backed=backed,
     )
 
 
@@ -394,6 +418,8 @@ def _fire(engines: list[Engine], batches: list[Candidates], threads: int) -> lis
     """Return the goal chances (ways, n) of each batch; the engines share all but the situation."""
     if not engines:
         return []
+    if len({one.room for one in engines}) > 1:
+        return _fire_by_room(engines, batches, threads)
     engine = engines[0]
     rows = [np.nonzero(of.replies.usable) for of in batches]
     picked = list(zip(batches, rows, strict=True))
@@ -403,7 +429,7 @@ def _fire(engines: list[Engine], batches: list[Candidates], threads: int) -> lis
         np.concatenate([of.replies.pose[at] for of, at in picked]),
         stance_bodies(engine.goaltender.build),
         engine.grid,
-        _early(engine.parameters.shot),
+        _early(engine.parameters.shot, engine.room),
         speed=np.concatenate([of.speed[row] for of, (_, row) in picked]),
         delay=np.concatenate([of.replies.delay[at] for of, at in picked]) + HEAD_START,
         hidden=np.concatenate([of.hidden[at] for of, at in picked]),
@@ -420,10 +446,23 @@ def _fire(engines: list[Engine], batches: list[Candidates], threads: int) -> lis
     return answers
 
 
+def _fire_by_room(engines: list[Engine], batches: list[Candidates], threads: int) -> list[Array]:
+    """Return what :func:`_fire` does, one call of the kernel for each amount of room."""
+    answers: dict[int, Array] = {}
+    for room in sorted({one.room for one in engines}):
+        rows = [row for row, one in enumerate(engines) if one.room == room]
+        found = _fire([engines[row] for row in rows], [batches[row] for row in rows], threads)
+        answers.update(zip(rows, found, strict=True))
+    return [answers[row] for row in range(len(engines))]
+
+
 @lru_cache(maxsize=64)
-def _early(shot: ShotParameters) -> ShotParameters:
-    """Return the shot's parameters with the reaction moved ahead, so that delays stay positive."""
-    return replace(shot, reaction=shot.reaction - HEAD_START)
+def _early(shot: ShotParameters, room: float) -> ShotParameters:
+    """Return the shot's parameters against a shooter with ``room``, the reaction moved ahead.
+
+    So moved, delays stay positive.
+    """
+    return replace(shot.with_room(room), reaction=shot.reaction - HEAD_START)
 
 
 def least_answer(chance: Array) -> Array:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from tendline.base import (
@@ -32,6 +32,7 @@ class AttackModel:
     open_pass: float = parameter(known.OPEN_PASS)
     one_timer_open: float = parameter(known.ONE_TIMER_OPEN)
     one_timer_closed: float = parameter(known.ONE_TIMER_CLOSED)
+    lead_least_out: float = parameter(known.LEAD_LEAST_OUT)
     settle_time: float = parameter(known.SETTLE_TIME)
     trailer_behind: float = parameter(known.TRAILER_BEHIND)
     trailer_aside: float = parameter(known.TRAILER_ASIDE)
@@ -46,6 +47,8 @@ class AttackModel:
     reach_spread: float = parameter(known.REACH_SPREAD)
     defender_reaction: float = parameter(known.DEFENDER_REACTION)
     cut_most: float = parameter(known.CUT_MOST)
+    stop_most: float = parameter(known.STOP_MOST)
+    defender_least_out: float = parameter(known.DEFENDER_LEAST_OUT)
     body_half_width: float = parameter(known.BODY_HALF_WIDTH)
     block_share: float = parameter(known.BLOCK_SHARE)
     carry_time: float = parameter(known.CARRY_TIME)
@@ -59,6 +62,9 @@ class AttackModel:
     round_width: float = parameter(known.ROUND_WIDTH)
     round_out: float = parameter(known.ROUND_OUT)
     round_aside: float = parameter(known.ROUND_ASIDE)
+    room_from: float = parameter(known.ROOM_FROM)
+    room_full: float = parameter(known.ROOM_FULL)
+    deke_room: float = parameter(known.DEKE_ROOM)
     deke_open: float = parameter(known.DEKE_OPEN)
     drive_out: float = parameter(known.DRIVE_OUT)
     drive_aside: float = parameter(known.DRIVE_ASIDE)
@@ -113,16 +119,22 @@ class PlayParameters:
 
     @property
     def closing(self) -> Closing:
-        """Return how defenders close lanes."""
+        """Return how defenders close lanes to passes."""
         model = self.model
         return Closing(
             reach=model.stick_reach,
             spread=model.reach_spread,
             reaction=model.defender_reaction,
             most=model.cut_most,
+            least_out=model.defender_least_out,
             acceleration=model.skating_acceleration,
             top_speed=self.top_speed,
         )
+
+    @property
+    def stopping(self) -> Closing:
+        """Return how defenders close the way of a skater with the puck."""
+        return replace(self.closing, most=self.model.stop_most)
 
 
 def play_constants(level: Level) -> tuple[Constant, ...]:

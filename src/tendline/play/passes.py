@@ -17,6 +17,9 @@ from tendline.play.options import Option, OptionKind, Threat
 from tendline.play.parameters import PlayParameters
 from tendline.play.situation import Attacker, Situation
 
+EASING_HALVINGS = 12
+"""How often the share of his speed that a receiver keeps is halved in on."""
+
 
 def pass_threats(situation: Situation, parameters: PlayParameters) -> list[Threat]:
     """Return the passes to every mate, and the tips by mates in front, in a fixed order."""
@@ -50,20 +53,10 @@ def _passes(situation: Situation, mate: Attacker, parameters: PlayParameters) ->
     found = []
     for kind in pass_kinds(situation, mate, parameters):
         share = parameters.model.drop_share if kind is OptionKind.TRAILER else 1.0
-        place, flight, speed = meeting(
-            puck,
-            receiver=mate.place,
-            velocity=(mate.vx, mate.vy),
-            reference_speed=share * parameters.pass_speed,
-            reference_length=parameters.model.pass_length,
-            fastest=parameters.model.pass_fastest,
-        )
-        if (
-            place[0] < LEAST_OUT
-            or not situation.rink.contains(*place)
-            or crosses_net(puck, place, situation.rink.goal)
-        ):
+        met = _met(situation, mate, share * parameters.pass_speed, parameters)
+        if met is None:
             continue
+        place, flight, speed = met
         shot_type, after, struck = _finish(kind, mate, puck, place, parameters)
         time = flight + after
         found.append(
@@ -83,6 +76,55 @@ def _passes(situation: Situation, mate: Attacker, parameters: PlayParameters) ->
             )
         )
     return found
+
+
+def _met(
+    situation: Situation, mate: Attacker, reference_speed: float, parameters: PlayParameters
+) -> tuple[Point, float, float] | None:
+    """Return where a mate takes the pass [m], its flight [s] and speed [m/s]; None if nowhere.
+
+    He takes it in full stride if that is a place to shoot from: on the ice, not past the net, and
+    not nearer to the goal line than ``play.lead_least_out`` unless he is there already. Otherwise
+    he eases off, no more than needed; the pass then meets him earlier on his way.
+    """
+    puck, goal, model = situation.puck_place, situation.rink.goal, parameters.model
+    if mate.x < LEAST_OUT:
+        return None
+    least_out = min(model.lead_least_out, mate.x)
+
+    def at(eased: float) -> tuple[Point, float, float]:
+        return meeting(
+            puck,
+            receiver=mate.place,
+            velocity=(eased * mate.vx, eased * mate.vy),
+            reference_speed=reference_speed,
+            reference_length=model.pass_length,
+            fastest=model.pass_fastest,
+        )
+
+    def suits(met: tuple[Point, float, float]) -> bool:
+        place = met[0]
+        return (
+            place[0] >= least_out
+            and situation.rink.contains(*place)
+            and not crosses_net(puck, place, goal)
+        )
+
+    in_stride = at(1.0)
+    if suits(in_stride):
+        return in_stride
+    standing = at(0.0)
+    if not suits(standing):
+        return None
+    low, high, best = 0.0, 1.0, standing
+    for _ in range(EASING_HALVINGS):
+        middle = 0.5 * (low + high)
+        met = at(middle)
+        if suits(met):
+            low, best = middle, met
+        else:
+            high = middle
+    return best
 
 
 def _finish(

@@ -13,6 +13,7 @@ from tendline.body import Pose, Stance
 from tendline.ice import require_on_ice
 from tendline.play.answers import Weights, option_answers
 from tendline.play.decision import depth_band, habit_shares, lowest_on_line, worst_case_share
+from tendline.play.geometry import room_of
 from tendline.play.ground import Line, puck_line
 from tendline.play.lanes import Array
 from tendline.play.losses import Engine, loss_table, post_poses, target_grid
@@ -208,6 +209,7 @@ def prepare(
         threats=found,
         grid=target_grid(goal, fine=fine),
         line=puck_line(situation.puck_place, goal, parameters.model, _others(situation)),
+        room=room_of(situation, parameters.model),
     )
     return engine, Weights(shares, worst, parameters.model.tremble, observed)
 

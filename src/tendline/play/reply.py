@@ -14,7 +14,7 @@ goal. Several ways of doing so are tried and the one that costs least counts:
 - *stand on the post*, or go down there into a reverse VH, against a shot from a sharp angle;
   she stands there already, or has the time to get there;
 - *reach* from where she was: limbs, then the whole body, start for the puck as soon as she has
-  reacted, so that at the release the save is already under way (a negative delay). Only against
+  reacted; most often the save is then under way before the release (a negative delay). Only against
   a move close to her (``reaches``): across a pass there is nothing to reach for yet.
 """
 
@@ -204,9 +204,10 @@ def replies(pairs: Pairs, motion: MotionParameters, limits: Limits) -> Replies:
 
     way = Way.REACH
     made.pose[way], made.target[way] = pairs.start, start
-    made.delay[way] = -limits.save_reaction - moving
+    head_start = np.minimum(left - motion.reaction, LONGEST_REACH)
+    made.delay[way] = -head_start - limits.save_reaction
     made.arrival[way] = made.set_time[way] = motion.reaction
-    made.usable[way] = pairs.reaches & waits & (moving > 0.0) & (moving < LONGEST_REACH)
+    made.usable[way] = pairs.reaches & waits
 
     _on_posts(made, pairs, left, motion, limits)
     for clock in (made.arrival, made.set_time):
@@ -252,6 +253,9 @@ def targets(
 ) -> tuple[Array, Array, NDArray[np.bool_]]:
     """Return the nearest point (n, 2) of each new line, the furthest out, and whether that is one.
 
+    The nearest stays goal-side of the puck with her usual gap (where she does not just reach): a
+    puck carried past her is not met from behind.
+
     The furthest out lies as far from her as a push carries in the time that is left when reaction
     and settling are taken off; it counts only if it lies further out than the nearest.
     """
@@ -259,7 +263,8 @@ def targets(
     unit = pairs.release / away[:, None]
     start = pairs.start[:, :2]
     along = (start * unit).sum(axis=1)
-    foot = np.maximum(along, limits.least_depth)
+    goal_side = np.where(pairs.reaches | (pairs.time == 0.0), np.inf, away - limits.puck_gap)
+    foot = np.maximum(np.minimum(along, goal_side), limits.least_depth)
     aside = start[:, 1] * unit[:, 0] - start[:, 0] * unit[:, 1]
     law = motion.law(MoveKind.T_PUSH)
     left = pairs.time - pairs.wrong_foot - motion.reaction - law.settle

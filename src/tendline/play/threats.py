@@ -15,7 +15,7 @@ from tendline.play.geometry import (
     skated,
     speed_along,
     unblocked_share,
-    way_open,
+    way_clear,
 )
 from tendline.play.lanes import skating_time
 from tendline.play.options import Option, OptionKind, Threat
@@ -86,7 +86,7 @@ def _carries(situation: Situation, parameters: PlayParameters) -> list[Threat]:
                 time=model.carry_time,
                 shot_type=ShotType.WRIST,
                 speed=parameters.shot_speed(ShotType.WRIST),
-                lane=way_open(situation, puck, place, model.carry_time, parameters),
+                lane=way_clear(situation, puck, place, model.carry_time, parameters),
                 struck=model.carry_open,
                 unblocked=unblocked_share(situation, place, model.carry_time, parameters),
                 shooter=carrier.name,
@@ -122,7 +122,7 @@ def deke_threat(situation: Situation, parameters: PlayParameters) -> Threat:
         time=0.0,
         shot_type=ShotType.BACKHAND,
         speed=parameters.shot_speed(ShotType.BACKHAND),
-        lane=way_open(situation, puck, (LEAST_OUT, 0.0), time, parameters),
+        lane=way_clear(situation, puck, (LEAST_OUT, 0.0), time, parameters),
         struck=model.deke_open,
         unblocked=1.0,
         shooter=situation.carrier.name,
@@ -148,7 +148,7 @@ def _drives(situation: Situation, parameters: PlayParameters) -> list[Threat]:
             time=time,
             shot_type=ShotType.SNAP,
             speed=parameters.shot_speed(ShotType.SNAP),
-            lane=way_open(situation, puck, place, time, parameters),
+            lane=way_clear(situation, puck, place, time, parameters),
             struck=model.drive_open,
             unblocked=1.0,
             shooter=situation.carrier.name,

@@ -78,8 +78,9 @@ def zone_map(question: Question) -> DepthMap:
 def with_even_numbers(question: Question) -> Question:
     """Return the same attack with a defender for every attacker.
 
-    Each attacker left without a defender gets one, between him and the goal, so that an odd-man
-    rush and the even rush from the same carrier's place can be looked at side by side.
+    Each attacker left without a defender gets one, between him and the goal and skating with
+    him, so that an odd-man rush and the even rush from the same carrier's place can be looked at
+    side by side.
     """
     missing = len(question.attackers) - len(question.defenders)
     if missing <= 0:
@@ -88,7 +89,13 @@ def with_even_numbers(question: Question) -> Question:
     taken = {one.name for one in question.defenders}
     names = [name for n in range(1, 6) if (name := f"D{n}") not in taken]
     added = tuple(
-        Defender(name=name, x=max(one.x - COVERING_GAP, 0.5), y=one.y * COVERING_SHARE)
+        Defender(
+            name=name,
+            x=max(one.x - COVERING_GAP, 0.5),
+            y=one.y * COVERING_SHARE,
+            vx=one.vx,
+            vy=one.vy,
+        )
         for name, one in zip(names, reversed(free), strict=False)
     )
     return replace(question, defenders=(*question.defenders, *added))
