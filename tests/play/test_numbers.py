@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tendline.base import Level, Settings, Side
+from tendline.base import Level, Side
 from tendline.play import PASSES, Attacker, Defender, OptionKind, play_parameters, read
 from tendline.work.reading import Question, ask, with_even_numbers
 
@@ -56,14 +56,19 @@ def test_from_the_other_side_it_is_the_same():
 
 
 @pytest.mark.parametrize("places", PLACES)
-def test_without_passes_numbers_hardly_matter(places):
-    """Shooting alone: the second defender stands by the second attacker, out of the way."""
-    question = _asked(Level.U18, places, 0.0, 1.0, settings=Settings.of({}))
-    shots = frozenset({OptionKind.SHOOT})
-    assert not shots & PASSES
-    depths = [
-        read(one.situation, one.goaltender, play_parameters(Level.U18), options=shots,
-             detail=False).depth
-        for one in (question, with_even_numbers(question))
-    ]  # fmt: skip
-    assert depths[0] == depths[1]
+def test_it_is_the_pass_that_numbers_change(places):
+    """With shots and passes even numbers send her out; with the passes switched off they do not."""
+    question = _asked(Level.U18, places, 0.0, 1.0)
+    shots = frozenset({OptionKind.SHOOT, OptionKind.CARRY})
+    depths = {
+        options: [
+            read(one.situation, one.goaltender, play_parameters(Level.U18), options=options,
+                 detail=False).depth
+            for one in (question, with_even_numbers(question))
+        ]
+        for options in (shots, shots | PASSES)
+    }  # fmt: skip
+    odd, even = depths[shots | PASSES]
+    assert even > odd + 0.1
+    odd, even = depths[shots]
+    assert even == pytest.approx(odd, abs=0.05)

@@ -106,7 +106,7 @@ def test_a_defender_in_the_lane_cuts_half_the_passes_and_stops_most_carriers():
 
 
 def test_a_defender_skating_back_stops_before_the_net():
-    coming = situation(attacker("F1", 9.0, 0.0, vx=-6.0), defender("D1", 6.0, 0.0, vx=-6.0))
+    coming = situation(attacker("F1", 9.0, 0.0, vx=-6.0), defender("D1", 4.0, 0.0, vx=-8.0))
     assert _threat(coming, OptionKind.DEKE).lane < 0.15
 
 

@@ -145,7 +145,7 @@ def lowest_on_line(
         low, high = table[left], table[left + 1]
         level = low[:, None] - low[None, :]
         slope = (high - low)[:, None] - (high - low)[None, :]
-        with np.errstate(divide="ignore", invalid="ignore"):
+        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
             part = -level / slope
         inside = part[(part > 0.0) & (part < 1.0)]
         if not inside.size:
