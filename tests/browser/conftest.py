@@ -8,7 +8,8 @@ import shutil
 import signal
 import subprocess
 import sys
-from collections.abc import Iterator
+import time
+from collections.abc import Generator, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -36,38 +37,74 @@ def browser() -> Iterator[Browser]:
         started.close()
 
 
+SHOWN_LINES = 40
+"""How much of what the server said last stands beside a test that failed."""
+START_SECONDS = 60.0
+
+
 @dataclass
 class Server:
-    """The program serving the demo club on a port of its own, stopped and started at will."""
+    """The program serving the demo club on a port of its own, stopped and started at will.
+
+    What it says goes to a file: nobody reads a pipe while tests run, and a full one would stop it.
+    """
 
     data: Path
     port: int = 0
-    process: subprocess.Popen[str] | None = None
+    process: subprocess.Popen[bytes] | None = None
     address: str = ""
 
+    @property
+    def said(self) -> Path:
+        """Return the file that holds everything the server has said, over all its starts."""
+        return self.data / "server.log"
+
+    def last_words(self, lines: int = SHOWN_LINES) -> str:
+        """Return the last lines the server has said."""
+        try:
+            return "\n".join(self.said.read_text("utf-8", errors="replace").splitlines()[-lines:])
+        except OSError:
+            return "(it has said nothing)"
+
     def start(self) -> None:
-        environment = {**os.environ, "TENDLINE_DATA": str(self.data)}
-        self.process = subprocess.Popen(
-            [sys.executable, "-m", "tendline", "serve", "--demo", "--port", str(self.port)],
-            env=environment, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True,
-        )  # fmt: skip
-        said = []
-        assert self.process.stdout is not None
-        for line in self.process.stdout:
-            said.append(line)
-            if found := re.search(r"http://127\.0\.0\.1:(\d+)", line):
+        environment = {**os.environ, "TENDLINE_DATA": str(self.data), "PYTHONUNBUFFERED": "1"}
+        before = self.said.stat().st_size if self.said.exists() else 0
+        with self.said.open("ab") as said:
+            self.process = subprocess.Popen(
+                [sys.executable, "-m", "tendline", "serve", "--demo", "--port", str(self.port)],
+                env=environment, stdin=subprocess.DEVNULL, stdout=said, stderr=subprocess.STDOUT,
+            )  # fmt: skip
+        patience = time.monotonic() + START_SECONDS
+        while time.monotonic() < patience:
+            with self.said.open("rb") as file:
+                file.seek(before)
+                new = file.read().decode("utf-8", errors="replace")
+            if found := re.search(r"http://127\.0\.0\.1:(\d+)[^\n]*\n", new):
                 self.port = int(found[1])
                 self.address = f"http://127.0.0.1:{self.port}"
                 return
-        pytest.fail(f"the server did not start: {''.join(said)}")
+            if self.process.poll() is not None:
+                break
+            time.sleep(0.1)
+        pytest.fail(f"the server did not start: {self.last_words()}")
 
     def kill(self) -> None:
         if self.process is not None:
             self.process.send_signal(signal.SIGKILL)
             self.process.wait()
-            if self.process.stdout:
-                self.process.stdout.close()
             self.process = None
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport(
+    item: pytest.Item, call: pytest.CallInfo[None]
+) -> Generator[None, pytest.TestReport, pytest.TestReport]:
+    """Show what the server said last beside a test that failed."""
+    report = yield
+    running = getattr(item, "funcargs", {}).get("server")
+    if report.failed and isinstance(running, Server):
+        report.sections.append(("What the server said last", running.last_words()))
+    return report
 
 
 @pytest.fixture(scope="session")
