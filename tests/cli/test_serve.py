@@ -52,3 +52,28 @@ def test_a_port_in_use_is_one_clear_message(tmp_path, monkeypatch):
     assert result.exit_code == 2
     assert "cannot listen there" in result.output
     assert "--port 0" in result.output
+
+
+def test_answers_leave_without_waiting_for_an_acknowledgement():
+    import asyncio
+    import socket
+
+    from tendline.cli.start import _listen
+
+    async def undelayed() -> bool:
+        found: asyncio.Future[int] = asyncio.get_running_loop().create_future()
+
+        def note(_reader, writer):
+            mine = writer.get_extra_info("socket")
+            found.set_result(mine.getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY))
+            writer.close()
+
+        listener = _listen("127.0.0.1", 0)
+        server = await asyncio.start_server(note, sock=listener)
+        async with server:
+            _, writer = await asyncio.open_connection(*listener.getsockname())
+            answer = await asyncio.wait_for(found, 10)
+            writer.close()
+        return bool(answer)
+
+    assert asyncio.run(undelayed())

@@ -234,6 +234,7 @@ class IceBoard extends HTMLElement {
       const text = await reply.text();
       this.#carry(asked);
       this.#take(new DOMParser().parseFromString(text, "text/html"), reply.ok);
+      this.dispatchEvent(new CustomEvent("board-answered", { bubbles: true, detail: { query: asked } }));
     } catch {
       this.#say("The program does not answer. Start it again; what you drew is in the address bar.");
     } finally {
