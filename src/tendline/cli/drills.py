@@ -33,38 +33,44 @@ def drill() -> None:
 
 @drill.command(
     "list", cls=Command,
-    examples=("tendline drill list --theme lateral", "tendline drill list --no-net --json"),
+    examples=(
+        "tendline drill list --theme lateral",
+        'tendline drill list --goaltenders 2 --skaters 3 --ice "half ice" --minutes 5',
+        "tendline drill list --no-net --json",
+    ),
 )  # fmt: skip
 @click.option("--theme", default="", help="Only drills with this theme.")
+@click.option("--situation", default="", help="Only drills with this scoring situation.")
 @click.option("--family", default="", help="Only drills of this family.")
 @click.option("--level", type=click.Choice(_LEVELS), default=None, help="Only drills for this age.")
+@click.option("--goaltenders", type=click.IntRange(1), default=None, help="Goaltenders there.")
+@click.option("--skaters", type=click.IntRange(0), default=None, help="Skaters there.")
+@click.option("--serving", type=click.IntRange(0), default=None, help="People to serve pucks.")
+@click.option("--ice", default="", help="Piece of ice there, such as 'half ice' or 'off the ice'.")
+@click.option("--minutes", type=click.IntRange(1), default=None, help="Minutes there.")
+@click.option("--words", default="", help="Only drills that hold these words.")
 @click.option("--no-net", is_flag=True, help="Only drills without a net.")
 @json_option
 @click.pass_context
 def list_drills(
-    context: click.Context, theme: str, family: str, level: str | None, no_net: bool, as_json: bool
-) -> None:
-    """List the drills of the library and your own."""
-    from tendline.base import unknown_name
+    context: click.Context, theme: str, situation: str, family: str, level: str | None,
+    goaltenders: int | None, skaters: int | None, serving: int | None, ice: str,
+    minutes: int | None, words: str, no_net: bool, as_json: bool,
+) -> None:  # fmt: skip
+    """List the drills of the library and your own that fit what you have and want."""
+    from tendline.base import ScoringSituation
     from tendline.drill.vocabulary import Family, Theme
-    from tendline.practice.types import LEVEL_ORDER
-    from tendline.work.drills import all_drills
+    from tendline.work.drill_search import Wish, find_drills, named
 
-    if theme and theme not in {one.value for one in Theme}:
-        raise unknown_name("theme", theme, [one.value for one in Theme])
-    if family and family not in {one.value for one in Family}:
-        raise unknown_name("family", family, [one.value for one in Family])
+    wish = Wish(
+        words=words, goaltenders=goaltenders, skaters=skaters, helpers=serving, room=ice,
+        nets=0 if no_net else None, minutes=minutes, level=named(Level, "level", level or ""),
+        theme=named(Theme, "theme", theme), family=named(Family, "family", family),
+        situation=named(ScoringSituation, "situation", situation),
+    )  # fmt: skip
     with session_of(context).store() as store:
-        found = all_drills(store)
-    at = LEVEL_ORDER.index(Level(level)) if level else None
-    found = tuple(
-        one
-        for one in found
-        if (not theme or theme in {t.value for t in one.themes})
-        and (not family or one.family.value == family)
-        and (not no_net or one.nets == 0)
-        and (at is None or LEVEL_ORDER.index(one.ages.youngest) <= at)
-    )
+        answer = find_drills(store, wish)
+    found = answer.drills
     if as_json:
         print_json([_line(one) for one in found])
         return
@@ -77,6 +83,8 @@ def list_drills(
         ],
     )  # fmt: skip
     click.echo(f"{len(found)} drills.")
+    for one in answer.loosen:
+        click.echo(f"Leave out {one.words}: then {one.count} fit.")
 
 
 @drill.command(

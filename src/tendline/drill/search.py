@@ -40,16 +40,17 @@ def search_drills(
     helpers: int | None = None,
     ice: IceUse | None = None,
     minutes: float | None = None,
+    nets: int | None = None,
     without: Iterable[str] = (),
     most_shots: float | None = None,
     most_drops: float | None = None,
 ) -> tuple[Drill, ...]:
     """Return the drills that fit everything asked, in their order.
 
-    ``goaltenders``, ``skaters``, ``helpers`` are how many there are: a drill fits if it needs no
-    more and, for goaltenders, takes so many. ``ice`` is how much there is. ``minutes`` is how long
-    there is. ``without`` names equipment that is missing. ``most_shots`` and ``most_drops`` bound
-    the load of the whole drill for one goaltender, from its run.
+    ``goaltenders``, ``skaters``, ``helpers``, ``nets`` are how many there are: a drill fits if it
+    needs no more (more goaltenders than it takes at once go in turn). ``ice`` is how much there is,
+    ``minutes`` how long there is. ``without`` names equipment that is missing. ``most_shots`` and
+    ``most_drops`` bound the load of the whole drill for one goaltender, from its run.
     """
     missing = tuple(one.lower() for one in without)
     wanted = words.lower().split()
@@ -70,6 +71,8 @@ def search_drills(
         if skaters is not None and drill.skaters.low > skaters:
             continue
         if helpers is not None and drill.helpers.low > helpers:
+            continue
+        if nets is not None and drill.nets > nets:
             continue
         if ice is not None and _ICE_ORDER.index(drill.ice.use) > _ICE_ORDER.index(ice):
             continue

@@ -1,16 +1,11 @@
-"""What the drills pages show."""
+"""What a drill's page shows."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
-from typing import TypeVar
-from urllib.parse import urlencode
 
-from tendline.base import Level, ScoringSituation, unknown_name
 from tendline.draw import drill_svg
-from tendline.drill import Drill, Finding, Repair, Run, format_drill, search_drills
-from tendline.drill.vocabulary import Family, Theme
+from tendline.drill import Drill, Finding, Repair, Run, format_drill
 from tendline.ice import rink
 from tendline.store import Store
 from tendline.work.drill_export import player_of
@@ -19,55 +14,6 @@ from tendline.work.drills import all_drills
 
 PLAYER_WIDTH, DIAGRAM_WIDTH = 460.0, 380.0
 """Nominal widths of the pictures in CSS pixels, so that words in them stay readable."""
-E = TypeVar("E", bound=StrEnum)
-
-
-@dataclass(frozen=True, slots=True)
-class DrillRow:
-    """One drill in the list."""
-
-    id: str
-    title: str
-    family: str
-    purpose: str
-    ages: str
-    minutes: str
-    themes: str
-    own: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Filters:
-    """What the list was asked for, and what may be asked."""
-
-    words: str
-    theme: str
-    situation: str
-    age: str
-    family: str
-    themes: tuple[str, ...]
-    situations: tuple[str, ...]
-    ages: tuple[str, ...]
-    families: tuple[str, ...]
-
-    @property
-    def query(self) -> str:
-        """Return the filters for an address."""
-        chosen = [
-            ("words", self.words), ("theme", self.theme), ("situation", self.situation),
-            ("age", self.age), ("family", self.family),
-        ]  # fmt: skip
-        return urlencode([pair for pair in chosen if pair[1]])
-
-
-@dataclass(frozen=True, slots=True)
-class DrillsPage:
-    """The list of drills."""
-
-    rows: tuple[DrillRow, ...]
-    total: int
-    filters: Filters
-    query: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,63 +60,6 @@ class DrillPage:
     harder: tuple[Step, ...]
     player: str
     branches: int
-
-
-def filters_of(query: dict[str, str]) -> Filters:
-    """Return the filters of an address."""
-    return Filters(
-        words=query.get("words", ""),
-        theme=query.get("theme", ""),
-        situation=query.get("situation", ""),
-        age=query.get("age", ""),
-        family=query.get("family", ""),
-        themes=tuple(one.value for one in Theme),
-        situations=tuple(one.value for one in ScoringSituation),
-        ages=tuple(one.value for one in Level),
-        families=tuple(one.value for one in Family),
-    )
-
-
-def drills_page(store: Store, filters: Filters) -> DrillsPage:
-    """Return the drills that fit the filters."""
-    every = all_drills(store)
-    found = fitting_drills(store, filters)
-    own = {one.id for one in store.drills.list()}
-    return DrillsPage(tuple(_row(one, own) for one in found), len(every), filters, filters.query)
-
-
-def fitting_drills(store: Store, filters: Filters) -> tuple[Drill, ...]:
-    """Return the drills that fit the filters."""
-    return search_drills(
-        all_drills(store),
-        words=filters.words,
-        theme=_one(Theme, "theme", filters.theme),
-        situation=_one(ScoringSituation, "situation", filters.situation),
-        level=_one(Level, "age", filters.age),
-        family=_one(Family, "family", filters.family),
-    )
-
-
-def _one(kind: type[E], label: str, value: str) -> E | None:
-    if not value:
-        return None
-    try:
-        return kind(value)
-    except ValueError:
-        raise unknown_name(label, value, [one.value for one in kind]) from None
-
-
-def _row(one: Drill, own: set[str]) -> DrillRow:
-    return DrillRow(
-        id=one.id,
-        title=one.title,
-        family=one.family.value,
-        purpose=one.purpose,
-        ages=ages_of(one),
-        minutes=str(one.minutes),
-        themes=", ".join(theme.value for theme in one.themes),
-        own=one.id in own,
-    )
 
 
 def ages_of(drill: Drill) -> str:
@@ -232,7 +121,4 @@ def _releases(run: Run) -> tuple[ReleaseRow, ...]:
     )
 
 
-__all__ = [
-    "DrillPage", "DrillReport", "DrillsPage", "Filters", "ages_of", "drill_page", "drills_page",
-    "filters_of",
-]  # fmt: skip
+__all__ = ["DrillPage", "DrillReport", "ages_of", "drill_page"]

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from fastapi import APIRouter, Request
-from fastapi.responses import HTMLResponse, Response
+from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from tendline.drill import Drill
 from tendline.store import Store
-from tendline.web.drills.context import drill_page, drills_page, filters_of, fitting_drills
+from tendline.web.drills.context import drill_page
+from tendline.web.drills.search import FIELDS, clean_query, drills_page, fitting_drills, given_of
+from tendline.web.shell import urls
 from tendline.web.shell.render import data, page
 from tendline.work.drill_export import MEDIA_TYPES, export_booklet, export_drill
 from tendline.work.drill_eyes import eyes_at
@@ -27,24 +29,25 @@ def _drill(request: Request, name: str) -> Drill:
 
 
 @router.get("/drills")
-def drills(request: Request) -> HTMLResponse:
-    """Return the list of drills, filtered as the address says."""
-    return page(
-        "drills/list.html", drills_page(_store(request), filters_of(dict(request.query_params)))
-    )
+def drills(request: Request) -> Response:
+    """Return the drills that fit what the address asks; blank fields are taken out of it."""
+    query = request.query_params
+    if any(name in FIELDS and not value.strip() for name, value in query.items()):
+        return RedirectResponse(urls.drills(clean_query(given_of(query))), status_code=303)
+    return page("drills/list.html", drills_page(_store(request), query))
 
 
 @router.get("/drills.json")
 def drills_data(request: Request) -> Response:
     """Return the list as data."""
-    return data(drills_page(_store(request), filters_of(dict(request.query_params))).rows)
+    return data(drills_page(_store(request), request.query_params).rows)
 
 
 @router.get("/drills/booklet.pdf")
 def booklet(request: Request, paper: str = "A5") -> Response:
     """Return the drills that fit the filters as one PDF with contents."""
     store = _store(request)
-    found = fitting_drills(store, filters_of(dict(request.query_params)))
+    found = fitting_drills(store, request.query_params)
     pdf = export_booklet(store, found, paper=paper if paper in PAPERS else "A5")
     return Response(pdf, media_type=MEDIA_TYPES["pdf"])
 

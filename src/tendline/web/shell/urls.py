@@ -42,6 +42,11 @@ def game(game_id: str, tail: str = "") -> str:
     return f"/games/{game_id}{f'/{tail}' if tail else ''}"
 
 
+def drills(query: str = "") -> str:
+    """Return the address of the drills that fit a query string (already escaped)."""
+    return f"/drills?{query}" if query else "/drills"
+
+
 def drill(drill_id: str, tail: str = "") -> str:
     """Return the address of a drill, or of something under it."""
     return f"/drills/{drill_id}{f'/{tail}' if tail else ''}"
