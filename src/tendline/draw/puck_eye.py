@@ -11,8 +11,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tendline.base import ShotType
-from tendline.body import Capsules, Part, posed
-from tendline.draw.figure import Camera, Shape, figure_shapes
+from tendline.body import Capsules, posed
+from tendline.draw.figure import Camera, Shape, draw_shapes, figure_shapes, moved
 from tendline.draw.hatching import Segment, hatch
 from tendline.draw.opening_labels import ROW, label_below, label_beside
 from tendline.draw.svg import Picture, Point, path_data, rings_data
@@ -35,7 +35,6 @@ WIDEST_HATCH, CLOSEST_HATCH = 12.0, 4.0
 """Distance between hatch lines where a shot never and always goes in, in CSS pixels."""
 
 ToPicture: TypeAlias = Callable[[Sequence[float]], Point]
-_BODY_PAINT = {Part.SHAFT: Paint.SHEET, Part.BLADE: Paint.SHEET}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -227,14 +226,7 @@ def _inside_point(rings: Sequence[Sequence[Point]], lines: Sequence[Segment]) ->
 
 def _her(picture: Picture, shapes: Sequence[Shape], at: ToPicture) -> None:
     with picture.group(classes="tl-her"):
-        for shape in shapes:
-            picture.path(
-                rings_data([[at(p) for p in ring] for ring in shape.rings]),
-                fill=_BODY_PAINT.get(shape.part, Paint.GEAR), stroke=Paint.INK, width=1.7,
-                classes=f"tl-gear-{shape.part.name.lower().replace('_', '-')}",
-            )  # fmt: skip
-            for line in shape.lines:
-                picture.path(path_data([at(p) for p in line]), stroke=Paint.INK_SOFT, width=0.8)
+        draw_shapes(picture, [moved(shape, at) for shape in shapes], line=1.6)
 
 
 def _frame(
