@@ -19,6 +19,7 @@ PAGES = [
     "/drills",
     "/drills/E08",
     "/games",
+    "/games/columns",
     "/goaltenders/ronja",
     "/season",
     "/origin?only=assumed",

@@ -17,6 +17,7 @@ PAGES = [
     "/drills",
     "/drills/E08",
     "/games",
+    "/games/columns",
     "/goaltenders",
     "/season",
     "/origin",

@@ -97,6 +97,13 @@ def test_off_the_ice_needs_no_ice_and_ice_is_not_off_it(store: Store):
     assert not off & ids(store, Wish(room="full ice"))
 
 
+def test_without_a_net_only_drills_without_one(store: Store):
+    # By hand: 21 drills of the library have no net.
+    none = {one.id for one in library() if one.nets == 0}
+    assert ids(store, Wish(nets=0)) == none
+    assert 0 < len(none) < len(library())
+
+
 def test_an_unknown_piece_of_ice_is_named_with_those_there_are(store: Store):
     with pytest.raises(NotFoundError, match="half ice"):
         find_drills(store, Wish(room="half an ice"))

@@ -19,6 +19,7 @@ from tendline.draw.practice_pdf import practice_sheet_pdf
 from tendline.draw.puck_eye import Opening, openings_of, puck_eye_svg, read_puck_eye_svg
 from tendline.draw.raster import svg_to_png
 from tendline.draw.rink_picture import rink_svg
+from tendline.draw.shot_map import shot_map_svg
 from tendline.draw.situation_picture import situation_svg, situation_window
 from tendline.draw.time_line import time_line_svg
 from tendline.draw.tokens import DARK, PAPER, PRINT, Paint, Palette, css_tokens
@@ -32,6 +33,6 @@ __all__ = [
     "font_files", "font_folder", "goaltender_eye_svg", "interval_svg", "legend_svg", "moments_of",
     "moving_ice_svg", "openings_of", "play_handout_pdf", "practice_sheet_pdf", "puck_eye_svg",
     "read_goaltender_eye_svg", "read_puck_eye_svg", "rink_svg", "sheet_window", "shot_chart_pdf",
-    "situation_svg", "situation_window", "svg_to_png", "text_width", "time_line_svg",
-    "timed_test_sheet_pdf", "window_for", "zone_map_svg", "zone_window",
+    "shot_map_svg", "situation_svg", "situation_window", "svg_to_png", "text_width",
+    "time_line_svg", "timed_test_sheet_pdf", "window_for", "zone_map_svg", "zone_window",
 ]  # fmt: skip

@@ -110,19 +110,11 @@ def import_table(
     Raises ``InputError`` for a mapping that does not fit the table or a wrong unit or frame, and
     :class:`ImportRefusedError` for rows that cannot be used (unless ``leave_out_bad_rows``).
     """
-    _require_columns(table, mapping)
-    found, faults = _shots(table, mapping, progress)
-    require_sense(mapping, [one.raw for one in found])
-    sheet = sheet_of(mapping)
-    good: list[_Shot] = []
-    for one in found:
-        if sheet.contains(one.x, one.y):
-            good.append(one)
-        else:
-            faults.append(_off(mapping, one))
-    faults.sort(key=lambda fault: int(fault.item.split()[1]))
+    read = read_shots(table, mapping, progress=progress)
+    require_sense(mapping, read.places)
+    good, faults = read.shots, read.faults
     if faults and not leave_out_bad_rows:
-        raise ImportRefusedError(mapping.name, tuple(faults), len(good) + len(faults))
+        raise ImportRefusedError(mapping.name, faults, len(good) + len(faults))
     if not good:
         raise InputError(
             "no shot was found in the file", came=f"{len(table.rows)} rows",
@@ -136,12 +128,12 @@ def import_table(
             "no game with that goaltender is in the file", came=asked,
             allowed=", ".join(known[:20]), hint=nearest_name(asked, known), item=mapping.name,
         )  # fmt: skip
-    return Imported(mapping=mapping.name, games=games, left_out=tuple(faults), faced=_faced(good))
+    return Imported(mapping=mapping.name, games=games, left_out=faults, faced=_faced(good))
 
 
 @dataclass(frozen=True, slots=True)
-class _Shot:
-    """A shot's row read and placed."""
+class ReadShot:
+    """A shot's row read and placed: (x, y) in the frame of the net shot at [m]."""
 
     raw: Raw
     game: str
@@ -155,13 +147,54 @@ class _Shot:
     event: ShotTaken
 
 
-def _shots(
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShotsRead:
+    """A table's rows through a mapping: shots that can be used, and each row that cannot.
+
+    ``places``: every shot's place as the file gives it, those off the ice too; ``passed_over``:
+    how many rows are no shots by the mapping's own condition. Together they are all rows.
+    """
+
+    shots: tuple[ReadShot, ...]
+    faults: tuple[RowError, ...]
+    places: tuple[Raw, ...]
+    passed_over: int
+
+
+def read_shots(
+    table: Table, mapping: ColumnMapping, *, progress: Progress | None = None
+) -> ShotsRead:
+    """Return what a mapping makes of a table's rows, faulty ones with their reason; pure.
+
+    Raises ``InputError`` for a mapping that names columns which the table lacks. Whether unit and
+    frame make sense for the file as a whole is not judged here (``require_sense`` does).
+    """
+    _require_columns(table, mapping)
+    found, faults, passed_over = _rows(table, mapping, progress)
+    sheet = sheet_of(mapping)
+    faults += [_off(mapping, one) for one in found if not sheet.contains(one.x, one.y)]
+    faults.sort(key=line_of)
+    return ShotsRead(
+        shots=tuple(one for one in found if sheet.contains(one.x, one.y)),
+        faults=tuple(faults),
+        places=tuple(one.raw for one in found),
+        passed_over=passed_over,
+    )
+
+
+def line_of(fault: RowError) -> int:
+    """Return the line of the file that an error is about."""
+    return int(fault.item.split()[1])
+
+
+def _rows(
     table: Table, mapping: ColumnMapping, progress: Progress | None
-) -> tuple[list[_Shot], list[RowError]]:
+) -> tuple[list[ReadShot], list[RowError], int]:
     teams = _teams(table, mapping)
     following = Following(mapping, lambda row: _clock(mapping, row))
-    found: list[_Shot] = []
+    found: list[ReadShot] = []
     faults: list[RowError] = []
+    passed_over = 0
     for index, row in enumerate(table.rows):
         if not mapping.where or meets(row, mapping.where):
             before = following.before(row) if mapping.stream else NOTHING
@@ -179,13 +212,15 @@ def _shots(
                         item=f"line {row.line}",
                     )
                 )
+        else:
+            passed_over += 1
         following.follow(row)
         if progress is not None and index % 1000 == 0:
             progress(index, len(table.rows))
-    return found, faults
+    return found, faults, passed_over
 
 
-def _shot(cells: Cells, before: Before, teams: Mapping[str, tuple[str, ...]]) -> _Shot:
+def _shot(cells: Cells, before: Before, teams: Mapping[str, tuple[str, ...]]) -> ReadShot:
     mapping, period = cells.mapping, cells.period()
     x, y = cells.number("x", needed=True), cells.number("y", needed=True)
     assert x is not None
@@ -209,7 +244,7 @@ def _shot(cells: Cells, before: Before, teams: Mapping[str, tuple[str, ...]]) ->
         shot_type=shot_type, target_y=target_y, target_z=target_z, period=period,
         elapsed=elapsed, context=context,
     )  # fmt: skip
-    return _Shot(
+    return ReadShot(
         Raw(cells.row.line, x, y, period), game, team, defending, goaltender, px, py, cells.day(),
         elapsed, event,
     )  # fmt: skip
@@ -223,7 +258,7 @@ def _pair(cells: Cells, what: str, period: int) -> tuple[float, float] | None:
 
 
 def _games(
-    shots: Sequence[_Shot],
+    shots: Sequence[ReadShot],
     mapping: ColumnMapping,
     *,
     day: date,
@@ -231,7 +266,7 @@ def _games(
     wanted: Collection[str],
     people: Mapping[str, str],
 ) -> tuple[ImportedGame, ...]:
-    groups: dict[tuple[str, str], list[_Shot]] = {}
+    groups: dict[tuple[str, str], list[ReadShot]] = {}
     for one in shots:
         defending = one.defending or (f"against {one.team}" if one.team else OUR_NET)
         groups.setdefault((one.game, defending), []).append(one)
@@ -246,7 +281,7 @@ def _games(
 def _game(
     game: str,
     team: str,
-    group: Sequence[_Shot],
+    group: Sequence[ReadShot],
     mapping: ColumnMapping,
     *,
     day: date,
@@ -331,7 +366,7 @@ def _clock(mapping: ColumnMapping, row: Row) -> float | None:
         return None
 
 
-def _off(mapping: ColumnMapping, one: _Shot) -> RowError:
+def _off(mapping: ColumnMapping, one: ReadShot) -> RowError:
     return RowError(
         "the shot lies off the ice",
         came=f"({one.raw.x:g}, {one.raw.y:g}) {mapping.unit.value}",
@@ -359,7 +394,7 @@ def _condition(mapping: ColumnMapping) -> str:
     return " and ".join(parts) or "hold a shot"
 
 
-def _faced(shots: Sequence[_Shot]) -> tuple[tuple[str, int], ...]:
+def _faced(shots: Sequence[ReadShot]) -> tuple[tuple[str, int], ...]:
     counts: dict[str, int] = {}
     for one in shots:
         if one.goaltender:

@@ -14,7 +14,17 @@ from starlette.middleware.trustedhost import TrustedHostMiddleware
 from tendline import __version__
 from tendline.shot import warm_up
 from tendline.store import Store
-from tendline.web import drills, editor, games, goaltenders, origin, reading, season, tonight
+from tendline.web import (
+    columns,
+    drills,
+    editor,
+    games,
+    goaltenders,
+    origin,
+    reading,
+    season,
+    tonight,
+)
 from tendline.web.security import ContentPolicy, OriginGuard
 from tendline.web.shell import failures
 from tendline.web.shell.static import CONTENT_TYPES, static_files, version
@@ -40,7 +50,7 @@ def create_app(store: Store, *, hosts: tuple[str, ...] = OWN_HOSTS) -> FastAPI:
     app.add_middleware(OriginGuard)
     app.add_middleware(ContentPolicy)
     failures.install(app)
-    for feature in (tonight, reading, editor, drills, games, goaltenders, season, origin):
+    for feature in (tonight, reading, editor, drills, columns, games, goaltenders, season, origin):
         app.include_router(feature.router)
 
     @app.get("/", include_in_schema=False)

@@ -101,8 +101,8 @@ def choose_mapping(store: Store, columns: tuple[str, ...], name: str = "") -> Co
             "no mapping fits the columns of this file",
             came=", ".join(columns),
             allowed="; ".join(one.name for one in known),
-            hint="Write a mapping: a small JSON file that says which column holds x, y and the "
-            "result, and the unit (docs: do/import-games); then name that file as the mapping.",
+            hint="Say which column holds what on the page Games, Say which column holds what; or "
+            "write a mapping, a small JSON file (docs: do/import-games), and name that file.",
         )
     return found
 
