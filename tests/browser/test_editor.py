@@ -490,3 +490,34 @@ def test_from_empty_ice_to_a_drill_for_two(desk: Page, capsys: pytest.CaptureFix
         print(
             f"\nempty ice to a valid drill for two: 9 taps, {written:.1f} s by machine, answer on the page after {answered:.1f} s"
         )
+
+
+def test_a_script_is_seen_running_before_it_is_saved(desk: Page) -> None:
+    desk.goto("/drills/L01/edit")
+    expect(tool(desk, "F")).to_be_visible()
+    summary = desk.get_by_text("See it run", exact=True)
+    summary.focus()
+    desk.keyboard.press("Enter")
+    moving = desk.locator("[data-part='play']")
+    expect(moving.locator("svg")).to_be_visible(timeout=SETTLED)
+    own = person(desk, "F1").get_attribute("transform")
+    moving.locator("#time").fill("20")
+    expect(moving.locator("#clock")).to_have_text("1.6 s")  # by hand: 20 pictures at 12.5 a second
+    assert person(desk, "F1").get_attribute("transform") == own
+    before = moving.locator("#run").text_content()
+    edited = script(desk).replace("F2 at right dot", "F2 at (14, -3)")
+    assert edited != script(desk)
+    desk.locator("[data-script]").fill(edited)
+    expect(moving.locator("#run")).not_to_have_text(before or "", timeout=SETTLED)
+    expect(moving.locator("#clock")).to_have_text("1.6 s")
+    shown = moving.locator("#run").text_content()
+    desk.locator("[data-script]").fill(edited.replace("people", "peeple"))
+    expect(moving).to_have_class(re.compile(r"\bstale\b"), timeout=SETTLED)
+    assert moving.locator("#run").text_content() == shown
+    desk.locator("[data-script]").fill(edited)
+    expect(moving).not_to_have_class(re.compile(r"\bstale\b"), timeout=SETTLED)
+    desk.locator("h1").click()
+    desk.keyboard.press("r")
+    expect(moving.locator("#play")).to_have_text("Stop")
+    desk.keyboard.press("r")
+    expect(moving.locator("#play")).to_have_text("Play")

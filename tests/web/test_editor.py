@@ -240,3 +240,33 @@ def test_another_site_cannot_write(app: TestClient, store: Store) -> None:
     )
     assert answer.status_code == 403
     assert store.drills.list() == ()
+
+
+@pytest.mark.parametrize("script", [L01, E08], ids=["L01", "E08"])
+def test_a_script_that_is_not_saved_runs_as_the_saved_drill_does(
+    app: TestClient, script: str
+) -> None:
+    played = str(post(app, "/editor/play", script=script, width=460)["html"])
+    page = app.get(f"/drills/{parse_drill(script).id}").text
+    run = re.search(r'<script type="application/json" id="run">(.*?)</script>', page)
+    assert run
+    assert run[0] in played
+    assert " style=" not in played
+    moved = re.sub(r"(?m)^  F2 at .*?, shoots", "  F2 at (14, 3), shoots", script)
+    assert moved != script
+    assert run[0] not in str(post(app, "/editor/play", script=moved, width=460)["html"])
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (("people", "peeple"), "is not understood yet"),
+        ((L01[L01.index("\nplay") :], "\n"), "Nothing happens yet"),
+    ],
+)
+def test_what_cannot_be_run_is_told_in_words(
+    app: TestClient, change: tuple[str, str], words: str
+) -> None:
+    found = post(app, "/editor/play", script=L01.replace(*change))
+    assert found["ok"] is False
+    assert words in str(found["words"])

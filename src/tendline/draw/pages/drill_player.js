@@ -29,16 +29,20 @@ export function turned(from, to, share) {
   return from + step * share;
 }
 
-/** @param {Document} page */
+/**
+ * Starts the player that stands in a page or in a part of it. Moments bubble as "tl-moment".
+ * @param {Document | HTMLElement} page
+ * @returns {{stop: () => void, toggle: () => void, at: () => number, seek: (seconds: number) => void}}
+ */
 export function start(page) {
   const data = /** @type {{ways: Way[], hidden: boolean}} */ (
-    JSON.parse(page.getElementById("run")?.textContent ?? "{}")
+    JSON.parse(page.querySelector("#run")?.textContent ?? "{}")
   );
-  const byId = (/** @type {string} */ id) => /** @type {HTMLElement} */ (page.getElementById(id));
+  const byId = (/** @type {string} */ id) => /** @type {HTMLElement} */ (page.querySelector(`#${id}`));
   const slider = /** @type {HTMLInputElement} */ (byId("time"));
   const button = byId("play");
   const speed = /** @type {HTMLSelectElement} */ (byId("speed"));
-  const choice = /** @type {HTMLSelectElement | null} */ (page.getElementById("way"));
+  const choice = /** @type {HTMLSelectElement | null} */ (page.querySelector("#way"));
   let way = data.ways[0];
   let frame = 0;
   let playing = false;
@@ -77,6 +81,7 @@ export function start(page) {
     slider.value = String(frame);
     const her = [between(way.her, frame, 3, 0), between(way.her, frame, 3, 1)];
     page.dispatchEvent(new CustomEvent("tl-moment", {
+      bubbles: true,
       detail: { way: data.ways.indexOf(way), seconds: frame / way.rate, her },
     }));
   }
@@ -128,6 +133,12 @@ export function start(page) {
   choice?.addEventListener("change", () => { stop(); frame = 0; pick(); draw(); });
   pick();
   draw();
+  return {
+    stop,
+    toggle: () => (playing ? stop() : play()),
+    at: () => frame / way.rate,
+    seek: (seconds) => { frame = Math.max(0, Math.min(seconds * way.rate, way.times - 1)); draw(); },
+  };
 }
 
-if (typeof document !== "undefined" && document.getElementById("run")) start(document);
+if (typeof document !== "undefined" && document.querySelector("#run")) start(document);

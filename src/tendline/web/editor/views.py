@@ -15,6 +15,7 @@ from tendline.drill.limits import MAX_BYTES
 from tendline.store import Draft, NewerDraftError, Store
 from tendline.web.editor.context import answer_data, look_data, repairs_data
 from tendline.web.editor.pages import edit_page, import_page, new_page, read_page
+from tendline.web.editor.playing import play_data
 from tendline.web.editor.reading import (
     MOST_BYTES,
     LookAsked,
@@ -74,6 +75,12 @@ async def look(request: Request) -> Response:
 async def run(request: Request) -> Response:
     """Return a script on the clock, and what stands against it."""
     return await _asked(request, answer_data)
+
+
+@router.post("/editor/play")
+async def play(request: Request) -> Response:
+    """Return a script as a moving picture."""
+    return await _asked(request, play_data)
 
 
 @router.post("/editor/repairs")

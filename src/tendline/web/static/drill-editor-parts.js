@@ -31,3 +31,12 @@ export const fillLists = (root, places, marks) => {
   root.querySelector("[data-places]").replaceChildren(...options(named));
   root.querySelector("[data-aims-list]").replaceChildren(...options([...people, ...named]));
 };
+
+// While something is dragged the ice must not move: the answer above it keeps its height.
+export const holdHeight = (line, timers) => {
+  if (!line.style.height) line.style.height = `${line.offsetHeight}px`;
+  clearTimeout(timers.hold);
+  timers.hold = setTimeout(() => {
+    line.style.height = "";
+  }, 1500);
+};

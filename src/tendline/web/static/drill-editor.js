@@ -5,7 +5,8 @@ import { Hand } from "./drill-editor-hand.js";
 import { Ice } from "./drill-editor-ice.js";
 import { Kept } from "./drill-editor-kept.js";
 import { Offers } from "./drill-editor-offers.js";
-import { exchange, fillLists } from "./drill-editor-parts.js";
+import { exchange, fillLists, holdHeight } from "./drill-editor-parts.js";
+import { Play } from "./drill-editor-play.js";
 import { Repairs } from "./drill-editor-repairs.js";
 import { ScriptBox } from "./drill-editor-script.js";
 import { keepDrill, offerFile } from "./drill-editor-take.js";
@@ -38,6 +39,7 @@ class DrillEditor extends HTMLElement {
     this.repairs = new Repairs(this, this.#part("repairs"));
     this.ice = new Ice(this.#part("ice"), this);
     this.time = new TimeLine(this.#part("time"), this);
+    this.play = new Play(this);
     this.box = new ScriptBox(this, {
       typed: (script, now) => this.#typed(script, now),
       step: (word) => this.step(word),
@@ -256,6 +258,7 @@ class DrillEditor extends HTMLElement {
     this.box.showFaults(answer.faults);
     for (const name of ["ice", "time"]) this.#part(name).classList.toggle("stale", !answer.ok);
     if (!answer.ok) {
+      this.play.old(true);
       this.#part("answer").textContent = "The script has a fault: it stands at its line. The pictures show how it was before.";
       return;
     }
@@ -280,18 +283,8 @@ class DrillEditor extends HTMLElement {
 
   // Trying out: while something is dragged the answer follows, and nothing is written.
   tryOut(edit) {
-    this.#hold();
+    holdHeight(this.#part("answer"), this.#timers);
     this.#tries.ask({ ...this.#frame(), script: this.#script, edit });
-  }
-
-  // While something is dragged the ice must not move: the answer above it keeps its height.
-  #hold() {
-    const line = this.#part("answer");
-    if (!line.style.height) line.style.height = `${line.offsetHeight}px`;
-    clearTimeout(this.#timers.hold);
-    this.#timers.hold = setTimeout(() => {
-      line.style.height = "";
-    }, 1500);
   }
 
   #tried(answer) {
@@ -334,6 +327,7 @@ class DrillEditor extends HTMLElement {
     this.time.choose(this.#chosen);
     if (values.trial) return;
     this.#way = answer.way;
+    this.play.follow(values);
     this.repairs.follow(answer.stands, values);
   }
 
@@ -341,6 +335,7 @@ class DrillEditor extends HTMLElement {
     this.#part("answer").textContent = `Line ${fault.line} cannot happen: ${fault.asked}. ${fault.hint}`;
     this.box.showFaults([fault]);
     this.#part("time").classList.add("stale");
+    this.play.old(true);
   }
 
   // Choosing ------------------------------------------------------------------------------------
@@ -461,7 +456,8 @@ class DrillEditor extends HTMLElement {
     if (event.shiftKey && /^[FDCHG]$/.test(event.key)) {
       event.preventDefault();
       this.hand.addSomewhere(event.key);
-    } else if (!event.shiftKey) this.#verbKey(event);
+    } else if (event.key === "r") this.play.toggle();
+    else if (!event.shiftKey) this.#verbKey(event);
   }
 
   #verbKey(event) {
