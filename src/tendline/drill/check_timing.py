@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from tendline.drill.constants import SIGHT_TIME
 from tendline.drill.findings import PURPOSE_OF, Finding, finding
+from tendline.drill.measuring import plain_name
+from tendline.drill.play_lines import show_action
 from tendline.drill.rules import (
     AFTER_PART,
     LEAST_GAP,
@@ -47,7 +49,17 @@ def set_before_shot(
     always = bool(shots) and len(failing) == shots
     level = RuleLevel.HARD if always and not purpose(drill, "V1") else RuleLevel.WARN
     limit = SIGHT_TIME[run.level]
-    return tuple(
+    waits = tuple(
+        finding(
+            "V1", RuleLevel.WARN,
+            f"{plain_name(line.action.who)} waits for her{_of(branch)}, and she is not set on the "
+            "puck's line when he goes on",
+            evidence=f"'{show_action(line.action)}' at {line.begin - branch.first_whistle:.1f} s",
+            branch=branch.key, on_purpose=purpose(drill, "V1"),
+        )
+        for branch in run.branches for line in branch.in_vain
+    )  # fmt: skip
+    return waits + tuple(
         finding(
             "V1", level,
             f"shot {one.number}{_of(branch)} is released while she is {words}",

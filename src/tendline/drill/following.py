@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -31,6 +32,32 @@ def pursuit(start: Point, other: Track, begin: float, until: float, speed: float
         times.append(times[-1] + step)
     x, y = np.array([p[0] for p in places]), np.array([p[1] for p in places])
     return Glide(np.array(times), x, y, np.zeros(len(times)))
+
+
+Followers = Mapping[str, tuple[float, str, float]]
+"""Who follows somebody: since when [s], whom, how fast [m/s]."""
+
+
+def follow(who: str, until: float, attack: Attack, followers: Followers) -> None:
+    """Give somebody who follows another his way up to a time: a metre on the goal's side."""
+    begin, partner, speed = followers[who]
+    if until > begin:
+        mine, other = attack.tracks[who], attack.tracks[partner]
+        mine.add(begin, pursuit(mine.at(begin), other, begin, until, speed))
+
+
+def as_far(attack: Attack, followers: Followers) -> Attack:
+    """Return the attack so far, with everyone who follows somebody on his way."""
+    if not followers:
+        return attack
+    tracks = {
+        name: replace(one, begins=[*one.begins], glides=[*one.glides], cuts=[*one.cuts])
+        for name, one in attack.tracks.items()
+    }
+    made = replace(attack, tracks=tracks)
+    for who in followers:
+        follow(who, made.ends, made, followers)
+    return made
 
 
 def breaks_off(action: Action) -> bool:

@@ -11,6 +11,7 @@ under way is broken off is ``motion``'s business.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from tendline.base import ShotType, Side
@@ -24,7 +25,7 @@ from tendline.drill.shooting import goes_down
 from tendline.drill.skating import glide
 from tendline.drill.timeline import Attack, Line, PuckEvent, PuckKind, puck_place
 from tendline.drill.types import Place
-from tendline.drill.vocabulary import Role, Verb
+from tendline.drill.vocabulary import Role, TriggerKind, Verb
 from tendline.motion import is_down, quickest_chain
 from tendline.motion.posture import wrapped
 
@@ -36,6 +37,8 @@ LEAST_DEPTH = 0.4
 """She is never nearer to the goal's centre than this [m]; numerical."""
 KNOWN_AHEAD = 1.5
 """How far ahead she uses that she knows when the shot comes [s]; numerical."""
+INSTANT = 1e-3
+"""What happens within this happens together [s]; numerical."""
 WATCH = 0.05
 """Step in which the run looks for a moment when she is set [s]; numerical."""
 LOOK_AHEAD = 12.0
@@ -52,6 +55,7 @@ class Stimulus:
     event: PuckEvent | None = field(compare=False, default=None)
     line: Line | None = field(compare=False, default=None)
     until: float = field(compare=False, default=math.inf)
+    """When what comes next happens [s]; infinite where nobody can know yet."""
 
 
 @dataclass(slots=True)
@@ -93,16 +97,38 @@ class HerPlay(Reading):
         run = self.run(attack, until=after + LOOK_AHEAD)
         time = since = after
         while time < after + LOOK_AHEAD:
-            puck, _, _ = puck_place(attack, time)
-            state = run.track.state(time)
-            if not (state.is_set and not is_down(state.pose.stance)) or not self.covers(
-                state.pose, puck
-            ):
+            if not self.stands_set(run, attack, time):
                 since = time + WATCH
             elif time >= since + lasting - 1e-9:
                 return since
             time += WATCH
         return time
+
+    def stands_set(self, run: HerRun, attack: Attack, time: float) -> bool:
+        """Return whether she stands set on the line of the puck; without a puck anywhere."""
+        state = run.track.state(time)
+        if not state.is_set or is_down(state.pose.stance):
+            return False
+        puck, _, event = puck_place(attack, time)
+        gone = (PuckKind.SHOT, PuckKind.CLEARED, PuckKind.COVERED)
+        if event is None or (event.kind in gone and time >= event.arrives):
+            return True
+        return self.covers(state.pose, puck)
+
+    def not_met(self, run: HerRun, attack: Attack, lines: Sequence[Line]) -> tuple[Line, ...]:
+        """Return those of the lines that wait for her and do not find her set.
+
+        She may start to move at the very moment at which somebody goes on.
+        """
+
+        def stands(time: float) -> bool:
+            return any(self.stands_set(run, attack, one) for one in (time, time - INSTANT))
+
+        return tuple(
+            line for line in lines
+            if line.action.trigger.kind is TriggerKind.SET
+            and not (stands(line.begin) and stands(line.begin - line.action.trigger.delay))
+        )  # fmt: skip
 
     def scripted_end(self, attack: Attack, line: Line) -> float:
         """Return when she has finished a line of her own."""
@@ -112,12 +138,16 @@ class HerPlay(Reading):
         return end + self._held(line)
 
     def home_time(self, attack: Attack) -> float:
-        """Return when she is back, set, where the repetition started, if nobody shoots [s]."""
-        run = self.run(attack)
+        """Return when she is back, set, where the repetition started [s].
+
+        She starts when everybody has finished and the last rebound has been followed.
+        """
+        rebounds = (one.arrives + self.world.clock.track_rebound for one in attack.shots)
+        over = max([attack.ends, *rebounds])
+        run = self.run(attack, until=over)
         start = self.start_pose(attack)
-        run.track.go(start, time=max(attack.ends, run.track.end), wait=0.0)
-        last = run.track.stretches[-1]
-        return last.begin + (last.chain.set_time if last.chain is not None else 0.0)
+        run.track.go(start, time=max(over, run.track.end), wait=0.0)
+        return max(one.set_time for one in run.track.stretches[-2:])
 
     # The run ------------------------------------------------------------------------------------
 
@@ -178,16 +208,19 @@ class HerPlay(Reading):
         if not attack.shots:
             found += [Stimulus(time, 6, "home") for time in attack.homes]
         for k, event in enumerate(events):
-            later = events[k + 1].time if k + 1 < len(events) else last
+            after = events[k + 1] if k + 1 < len(events) else None
+            later = last if after is None else min(after.time, last)
             if event.who[:1] == Role.GOALTENDER.value:
                 continue
             if event.kind is PuckKind.HELD:
                 found.append(Stimulus(event.time, 2, "held", event))
-                ends = attack.tracks[event.who].ends
+                track = attack.tracks[event.who]
                 time = event.time + clock.decision_step
                 while time < later - 1e-6:
-                    kind = "step" if time < ends - 1e-6 else "linger"
-                    found.append(Stimulus(time, 3, kind, event, until=later))
+                    known = after is None or after.is_known(time)
+                    moves = time < track.ends - 1e-6 if known else track.under_way(time)
+                    kind, until = "step" if moves else "linger", later if known else math.inf
+                    found.append(Stimulus(time, 3, kind, event, until=until))
                     time += clock.decision_step
             elif event.kind is PuckKind.PASS:
                 found.append(Stimulus(event.time, 1, "pass", event))
@@ -245,9 +278,11 @@ class HerPlay(Reading):
                 continue
             if event.rep != rep or event.who[:1] in ("", Role.GOALTENDER.value):
                 return None
-            carrier = self.mover(attack, event.who, event.time, place=event.place)
+            known = event.is_known(one.time)
+            when = event.time if known else one.time
+            carrier = self.mover(attack, event.who, when, place=event.place if known else None)
             standing = Mover(carrier.name, carrier.place, (0.0, 0.0), carrier.hand)
-            return self.advised(attack, standing, event.time)
+            return self.advised(attack, standing, when)
         return None
 
     def _near(self, one: Stimulus, attack: Attack) -> bool:
@@ -263,7 +298,8 @@ class HerPlay(Reading):
         In time is before the soonest shot of whoever gets the puck (so near the goal a
         one-timer); where the play is told, before the shot itself, with time to see it if that
         can be. If no place is in time, she goes the shortest way to the line, and below the
-        circle tops she may slide: the time is then given, too.
+        circle tops she may slide: the time is then given, too. A shot that waits for her may
+        come whenever she is set: it takes no depth from her.
         """
         event = one.event
         if event is None or target.stance is not Stance.READY:
@@ -278,8 +314,9 @@ class HerPlay(Reading):
         if self.told:
             who = event.receiver if passed else event.who
             coming = self.coming(attack, who, got)
-            shoots = coming is not None and coming.kind is PuckKind.SHOT
-            soonest = coming.time if coming is not None and shoots else math.inf
+            soonest = math.inf
+            if coming is not None and coming.kind is PuckKind.SHOT and coming.is_known(one.time):
+                soonest = coming.time
         here = run.track.state(one.time + wait).pose
         bearing = math.atan2(puck[1], puck[0])
         wanted = math.hypot(target.x, target.y)
@@ -309,6 +346,7 @@ class HerPlay(Reading):
                 if one.event is not None
                 and shot.who == one.event.who
                 and one.time < shot.time <= one.time + KNOWN_AHEAD
+                and shot.is_known(one.time)
             ]
             if coming:
                 return min(coming)
@@ -318,8 +356,9 @@ class HerPlay(Reading):
         """Return the advice against the carrier a moment from now, while he still has the puck."""
         if one.event is None:
             return None
-        carrier = self.mover(attack, one.event.who, time)
-        return self.advised(attack, carrier, time, now)
+        seen = None if math.isfinite(one.until) else one.time
+        carrier = self.mover(attack, one.event.who, time, seen=seen)
+        return self.advised(attack, carrier, time, now, seen=seen)
 
     def _expected(self, one: Stimulus, attack: Attack) -> bool:
         """Return whether she knew that he would get it: it was passed to him, or the start."""

@@ -38,6 +38,11 @@ class Stretch:
             return self.begin + self.chain.arrival
         return self.begin + (self.glide.duration if self.glide is not None else 0.0)
 
+    @property
+    def set_time(self) -> float:
+        """Return when she is there and set."""
+        return self.end if self.chain is None else self.begin + self.chain.set_time
+
     def state(self, time: float) -> MotionState:
         """Return her state at a time."""
         if self.chain is not None:
@@ -96,6 +101,8 @@ class HerTrack:
         ``deadline`` [s] that she cannot meet set on her feet she may arrive sliding.
         """
         down = deadline is not None
+        while self.stretches and self.stretches[-1].begin > time and not self.stretches[-1].own:
+            self.stretches.pop()  # not begun yet
         last = self.stretches[-1] if self.stretches else None
         if last is not None and time + wait < last.end and last.chain is not None:
             chain = redirected(

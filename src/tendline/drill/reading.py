@@ -82,12 +82,23 @@ class Reading:
         return self.advised(attack, carrier, when, now)
 
     def advised(
-        self, attack: Attack, carrier: Mover, time: float, now: float | None = None
+        self,
+        attack: Attack,
+        carrier: Mover,
+        time: float,
+        now: float | None = None,
+        *,
+        seen: float | None = None,
     ) -> Pose:
-        """Return the engine's answer; where the play is told, she expects what is coming."""
-        mates, defenders = self.others(attack, carrier.name, time)
+        """Return the engine's answer; where the play is told, she expects what is coming.
+
+        With ``seen`` [s] she reads at that moment for ``time``, knowing no path begun after it.
+        """
+        mates, defenders = self.others(attack, carrier.name, time, seen)
         expected: frozenset[OptionKind] = frozenset()
-        coming = self.coming(attack, carrier.name, time) if self.told else None
+        coming = None
+        if self.told:
+            coming = self.coming(attack, carrier.name, time if seen is None else seen)
         if coming is not None and coming.kind is PuckKind.SHOT:
             mates, expected = (), frozenset({OptionKind.SHOOT})
         elif coming is not None:
@@ -113,7 +124,7 @@ class Reading:
         return on_line(place, UNKNOWN_DEPTH)
 
     def others(
-        self, attack: Attack, carrier: str, time: float
+        self, attack: Attack, carrier: str, time: float, seen: float | None = None
     ) -> tuple[tuple[Mover, ...], tuple[Mover, ...]]:
         mates, defenders = [], []
         for name in attack.tracks:
@@ -122,7 +133,7 @@ class Reading:
                 continue
             if name.count("'") != carrier.count("'"):
                 continue
-            mover = self.mover(attack, name, time)
+            mover = self.mover(attack, name, time, seen=seen)
             if role == Role.DEFENDER.value:
                 defenders.append(mover)
             elif role == Role.FORWARD.value and self._may_receive(name):
@@ -138,8 +149,19 @@ class Reading:
             one.partner for one in actions_of(self.drill.play) if one.verb is Verb.PASS
         )
 
-    def mover(self, attack: Attack, name: str, time: float, place: Point | None = None) -> Mover:
+    def mover(
+        self,
+        attack: Attack,
+        name: str,
+        time: float,
+        place: Point | None = None,
+        seen: float | None = None,
+    ) -> Mover:
         track = attack.tracks[name]
+        if seen is not None:
+            there, velocity = track.foreseen(time, seen)
+        else:
+            there, velocity = track.at(time), track.velocity_at(time)
         person = self.drill.person(name.rstrip("'"))
         hand = person.shoots if person is not None and person.shoots is not None else Side.LEFT
-        return Mover(name, place or track.at(time), track.velocity_at(time), hand)
+        return Mover(name, place or there, velocity, hand)

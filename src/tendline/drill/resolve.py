@@ -3,7 +3,7 @@
 Lines are taken in the order of the script. A line begins with its trigger, and not before the
 person is free; a line without a trigger begins when the line above is finished, where lines that
 run meanwhile are waited for only by the same person. The goaltender's own lines, and the trigger
-'when she is set', ask for her run so far (see ``Goaltending``).
+'when she is set', ask for her run so far (see ``Goaltending`` and ``waiting``).
 """
 
 from __future__ import annotations
@@ -11,39 +11,28 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Protocol
 
 from tendline.base import InputError, ShotType
 from tendline.drill.following import (
+    as_far,
     breaks_off,
     first_holder,
+    follow,
     length,
     loose_puck,
-    pursuit,
     rounded,
 )
 from tendline.drill.places import xy_of
 from tendline.drill.skating import Point, glide, turn_speed
 from tendline.drill.timeline import Attack, Line, PuckEvent, PuckKind, Track, puck_place
-from tendline.drill.types import Action, Drill, Pace
+from tendline.drill.types import Action, Drill, Pace, Place
 from tendline.drill.vocabulary import GOALTENDER_ONLY, Force, Role, TriggerKind, Verb
+from tendline.drill.waiting import ACTS_ON_PUCK, Goaltending, with_what_follows
 from tendline.drill.world import World
 from tendline.play.lanes import pass_speed
 
 NEAR = 0.5
 """A skater this near to a waiting puck need not skate to it [m]; numerical."""
-
-
-class Goaltending(Protocol):
-    """What the resolver asks of the goaltender's run."""
-
-    def set_time(self, attack: Attack, after: float, lasting: float = 0.0) -> float:
-        """Return since when she is set on the puck's line, for so long, not before ``after``."""
-        ...
-
-    def scripted_end(self, attack: Attack, line: Line) -> float:
-        """Return when she has finished a line of her own that begins at ``line.begin``."""
-        ...
 
 
 @dataclass(slots=True)
@@ -61,6 +50,8 @@ class _State:
     following: dict[str, tuple[float, str, float]] = field(default_factory=dict)
     puck_of: dict[str, int] = field(default_factory=dict)
     pucks: int = 0
+    set_since: float = -math.inf
+    known_from: float = -math.inf
 
     def new_puck(self, who: str) -> int:
         """Return the number of a puck that ``who`` brings into play."""
@@ -84,9 +75,13 @@ class Resolver:
         self.goaltending = goaltending
         self.jitter = jitter or (lambda number: 1.0)
 
-    def place(self, drill_place: object) -> Point:
+    def place(self, drill_place: Place | None) -> Point:
         """Return a place of the drill on this rink."""
-        return xy_of(drill_place, self.drill, self.world.rink)  # type: ignore[arg-type]
+        if drill_place is None:
+            raise InputError(
+                "a line needs a place", came="none", item=self.drill.id, hint="Say where to."
+            )
+        return xy_of(drill_place, self.drill, self.world.rink)
 
     def resolve(self, actions: Sequence[Action]) -> Attack:
         """Return the attack of one repetition, from the whistle at 0."""
@@ -103,16 +98,18 @@ class Resolver:
         for number, action in enumerate(actions):
             self._line(number, action, actions, state)
         for who in state.following:
-            self._follow(who, state.attack.ends, state.attack, state)
+            follow(who, state.attack.ends, state.attack, state.following)
         return state.attack
 
     # One line ---------------------------------------------------------------------------------
 
     def _line(self, number: int, action: Action, actions: Sequence[Action], state: _State) -> None:
-        begin = self._begin(number, action, state)
+        begin = self._begin(number, action, actions, state)
+        events = state.attack.events
+        known = len(events)
         who = action.who
         if who in state.following:
-            self._follow(who, begin, state.attack, state)
+            follow(who, begin, state.attack, state.following)
             del state.following[who]
         if who[0] == Role.GOALTENDER.value and action.verb in (
             *GOALTENDER_ONLY, Verb.SKATE, Verb.WAIT, Verb.STOP,
@@ -120,6 +117,7 @@ class Resolver:
             end = self._scripted(number, action, begin, state)
         else:
             end = self._skater(number, action, actions, begin, state)
+        events[known:] = [replace(one, known_from=state.known_from) for one in events[known:]]
         line = Line(number=number, action=action, begin=begin, end=max(begin, end))
         state.attack.lines.append(line)
         state.own_end[who] = line.end
@@ -131,7 +129,7 @@ class Resolver:
 
     def _scripted(self, number: int, action: Action, begin: float, state: _State) -> float:
         line = Line(number=number, action=action, begin=begin, end=begin)
-        end = self.goaltending.scripted_end(self._as_far(state), line)
+        end = self.goaltending.scripted_end(as_far(state.attack, state.following), line)
         state.attack.scripted.append(replace(line, end=end))
         return end
 
@@ -182,7 +180,9 @@ class Resolver:
 
     # Triggers ---------------------------------------------------------------------------------
 
-    def _begin(self, number: int, action: Action, state: _State) -> float:
+    def _begin(
+        self, number: int, action: Action, actions: Sequence[Action], state: _State
+    ) -> float:
         trigger = action.trigger
         kind = trigger.kind
         delay = trigger.delay * self.jitter(number) if trigger.delay else 0.0
@@ -205,9 +205,9 @@ class Resolver:
                 base = self._known(got, action, f"{trigger.who} has had no puck")
                 base = max(base, 0.0)
             case TriggerKind.REACHES:
-                base = self._reaches(trigger.who, self.place(trigger.place), state)
+                base = self._track(trigger.who, state).time_nearest(self.place(trigger.place))
             case TriggerKind.SET:
-                base = self.goaltending.set_time(self._as_far(state), state.previous[1], delay)
+                base = self._set(number, action, actions, delay, state)
             case TriggerKind.CLEARED:
                 shot = self._last(attack, PuckKind.SHOT, "", action)
                 base = self.cleared(attack, shot)
@@ -219,6 +219,26 @@ class Resolver:
         if kind is TriggerKind.THEN and not delay:
             return begin
         return begin if breaks_off(action) else max(begin, state.own_end.get(action.who, 0.0))
+
+    def _set(
+        self, number: int, action: Action, actions: Sequence[Action], delay: float, state: _State
+    ) -> float:
+        """Return since when she is set for somebody who waits for her with his puck [s].
+
+        He waits from the end of the line above, when he has his puck, and when she has followed
+        the rebound of the last shot; from then on his puck is the one she looks at.
+        """
+        attack, who = state.attack, action.who
+        rebound = self.world.clock.track_rebound
+        rebounds = (one.arrives + rebound for one in attack.shots)
+        after = max(state.previous[1], state.received.get(who, 0.0), *rebounds)
+        has_puck = action.verb in ACTS_ON_PUCK or who in state.received
+        if has_puck and who[0] != Role.GOALTENDER.value:
+            self._take(who, after, self._track(who, state).at(after), state)
+        ahead = with_what_follows(as_far(attack, state.following), actions[number:])
+        state.set_since = self.goaltending.set_time(ahead, after, delay)
+        state.known_from = state.set_since + delay
+        return state.set_since
 
     def cleared(self, attack: Attack, shot_time: float) -> float:
         """Return when the rebound of the shot released at ``shot_time`` is out of play."""
@@ -240,16 +260,6 @@ class Resolver:
                 item=self.drill.id, hint="Put the line after the one it waits for.",
             )  # fmt: skip
         return time
-
-    def _reaches(self, who: str, place: Point, state: _State) -> float:
-        track = self._track(who, state)
-        best, when = math.inf, 0.0
-        for begin, glided in zip(track.begins, track.glides, strict=True):
-            time = glided.time_nearest(place)
-            away = math.dist(glided.at(time), place)
-            if away < best - 1e-6:
-                best, when = away, begin + time
-        return when
 
     # Skating ----------------------------------------------------------------------------------
 
@@ -442,8 +452,10 @@ class Resolver:
     def _shot_release(
         self, action: Action, begin: float, state: _State, shot: ShotType, windup: float
     ) -> float:
+        if action.trigger.kind is TriggerKind.SET:
+            return max(begin, state.set_since + windup)  # he draws once she is set
         got = state.received.get(action.who, -math.inf)
-        waits = action.trigger.kind in (TriggerKind.SET, TriggerKind.CLEARED, TriggerKind.CALL)
+        waits = action.trigger.kind in (TriggerKind.CLEARED, TriggerKind.CALL)
         if shot is ShotType.ONE_TIMER and math.isfinite(got) and not waits:
             return max(got + windup, begin if action.trigger.delay else got)
         if action.trigger.kind is TriggerKind.HAS_PUCK and not action.trigger.delay:
@@ -472,25 +484,3 @@ class Resolver:
                       speed=speed, puck=shot.puck)
         )  # fmt: skip
         return reached
-
-    # Following --------------------------------------------------------------------------------
-
-    def _follow(self, who: str, until: float, attack: Attack, state: _State) -> None:
-        """Give somebody who follows another his way up to a time: a metre on the goal's side."""
-        begin, partner, speed = state.following[who]
-        if until > begin:
-            mine, other = attack.tracks[who], attack.tracks[partner]
-            mine.add(begin, pursuit(mine.at(begin), other, begin, until, speed))
-
-    def _as_far(self, state: _State) -> Attack:
-        """Return the attack so far, with everyone who follows somebody on his way."""
-        if not state.following:
-            return state.attack
-        tracks = {
-            name: replace(one, begins=[*one.begins], glides=[*one.glides], cuts=[*one.cuts])
-            for name, one in state.attack.tracks.items()
-        }
-        made = replace(state.attack, tracks=tracks)
-        for who in state.following:
-            self._follow(who, made.ends, made, state)
-        return made

@@ -9,7 +9,7 @@ from tendline.base import Level, ShotType, Side
 from tendline.body import Pose
 from tendline.drill.goaltending import HerRun
 from tendline.drill.skating import Point
-from tendline.drill.timeline import Attack
+from tendline.drill.timeline import Attack, Line
 
 
 class HerState(StrEnum):
@@ -132,6 +132,7 @@ class BranchRun:
 
     ``period`` is from whistle to whistle [s], ``work`` the part of it in which she is asked for
     something, ``first_whistle`` when the second repetition starts on the clock of ``attack``.
+    ``in_vain`` are the lines that waited until she is set and did not find her so.
     """
 
     key: str
@@ -147,6 +148,7 @@ class BranchRun:
     attack: Attack
     her: HerRun
     ends: float
+    in_vain: tuple[Line, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

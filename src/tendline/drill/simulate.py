@@ -1,6 +1,7 @@
 """A drill on the clock: every branch run twice in a row, measured, and added up.
 
-The second of two repetitions is what counts, since the first begins from a rested start. Branches
+The second of two repetitions is what counts, since the first begins from a rested start; where
+lines wait until she is set, its times are found anew, from where the first has left her. Branches
 are weighted by the script. With several nets by turns one goaltender sees every second (or third)
 repetition; else each net has its own, with its share of the line.
 """
@@ -18,14 +19,16 @@ from numpy.typing import NDArray
 from tendline import ice
 from tendline.base import DEFAULT_SETTINGS, Level, Settings
 from tendline.drill.branches import Path, paths_of
-from tendline.drill.goaltending import HerPlay
+from tendline.drill.goaltending import HerPlay, HerRun
 from tendline.drill.loading import load_between, totals, work_between
 from tendline.drill.measuring import measure
+from tendline.drill.repeating import Again, joined, shifted
 from tendline.drill.resolve import Resolver
 from tendline.drill.run_types import BranchRun, Load, Release, Run
-from tendline.drill.timeline import Attack, Line, PuckKind, Track
+from tendline.drill.timeline import Attack, PuckKind
 from tendline.drill.types import Drill, choices_of
 from tendline.drill.vocabulary import Role, TriggerKind
+from tendline.drill.waiting import Goaltending, waits_for_her
 from tendline.drill.world import World, world_of
 from tendline.play.situation import Goaltender
 
@@ -101,29 +104,36 @@ def _branch(
     first = resolver.resolve(path.actions)
     turns = max(1, drill.nets) if drill.by_turns else 1
     whistle = period_of(drill, first, resolver, her) * turns
-    attack = joined(first, shifted(first, whistle))
+    second, period = first, whistle
+    if waits_for_her(path.actions):
+        again = Again(her, first, whistle)
+        resolver = Resolver(drill, world, again, jitter)
+        second = resolver.resolve(path.actions)
+        period = period_of(drill, second, resolver, again) * turns
+    attack = joined(first, shifted(second, whistle))
+    ends = whistle + period
     home = her.start_pose(first)
-    run = her.run(attack, until=2.0 * whistle + 5.0, home=home)
-    releases = _releases(drill, attack, her, run, whistle)
-    ends = _ends(first, world)
+    run = her.run(attack, until=ends + 5.0, home=home)
+    releases = _releases(attack, her, run, whistle, period)
     taken = tuple(
-        (one.branch, _decided(first, one.line)) for one in path.decisions
+        (one.branch, _decided(second, one.line)) for one in path.decisions
     )  # fmt: skip
-    load = load_between(run, whistle, 2.0 * whistle, shots=len(releases), world=world)
+    load = load_between(run, whistle, ends, shots=len(releases), world=world)
     return BranchRun(
         key=path.key,
         words=path.words,
         share=path.share,
         releases=releases,
         load=load,
-        period=whistle,
-        work=work_between(run, attack, whistle, 2.0 * whistle),
+        period=period,
+        work=work_between(run, attack, whistle, ends),
         first_whistle=whistle,
         decided=taken,
         decisions=sum(not one.told for one in path.decisions),
         attack=attack,
         her=run,
-        ends=ends,
+        ends=_ends(second, world),
+        in_vain=her.not_met(run, attack, attack.lines[len(first.lines) :]),
     )
 
 
@@ -140,7 +150,7 @@ def _ends(attack: Attack, world: World) -> float:
     return max([attack.ends, *after])
 
 
-def period_of(drill: Drill, attack: Attack, resolver: Resolver, her: HerPlay) -> float:
+def period_of(drill: Drill, attack: Attack, resolver: Resolver, her: Goaltending) -> float:
     """Return the time from one whistle to the next at the skaters' end of the drill [s]."""
     trigger = drill.next_rep
     shots = attack.shots
@@ -160,8 +170,7 @@ def period_of(drill: Drill, attack: Attack, resolver: Resolver, her: HerPlay) ->
         case TriggerKind.CLEARED if shots:
             base = max(ends, resolver.cleared(attack, max(one.time for one in shots)))
         case TriggerKind.SET:
-            last = max((one.arrives for one in shots), default=ends)
-            base = max(last, her.set_time(attack, max(last, ends)))
+            base = her.home_time(attack)
         case TriggerKind.HAS_PUCK:
             got = [
                 one.time for one in attack.events
@@ -176,64 +185,13 @@ def period_of(drill: Drill, attack: Attack, resolver: Resolver, her: HerPlay) ->
     return max(period + drill.repeats.rest_each, LEAST_PERIOD)
 
 
-def shifted(attack: Attack, time: float) -> Attack:
-    """Return the attack of the next repetition: later, and by other people."""
-    tracks = {
-        f"{name}'": Track(
-            f"{name}'",
-            one.start,
-            [b + time for b in one.begins],
-            list(one.glides),
-            [c + time for c in one.cuts],
-        )
-        for name, one in attack.tracks.items()
-        if name[0] != Role.GOALTENDER.value
-    }
-
-    def later(name: str) -> str:
-        return f"{name}'" if name and name[0] != Role.GOALTENDER.value else name
-
-    events = [
-        replace(
-            one,
-            time=one.time + time,
-            arrives=one.arrives + time,
-            who=later(one.who),
-            receiver=later(one.receiver),
-            rep=one.rep + 1,
-        )
-        for one in attack.events
-    ]
-    return Attack(
-        tracks, events, [_later(one, time) for one in attack.lines],
-        [_later(one, time) for one in attack.scripted],
-        [(t + time, later(name)) for t, name in attack.blockers],
-    )  # fmt: skip
-
-
-def _later(line: Line, time: float) -> Line:
-    return replace(line, begin=line.begin + time, end=line.end + time)
-
-
-def joined(first: Attack, second: Attack) -> Attack:
-    """Return two repetitions on one clock."""
-    return Attack(
-        {**first.tracks, **second.tracks},
-        first.events + second.events,
-        first.lines + second.lines,
-        first.scripted + second.scripted,
-        first.blockers + second.blockers,
-        homes=(first.ends,),
-    )
-
-
 def _releases(
-    drill: Drill, attack: Attack, her: HerPlay, run: object, whistle: float
+    attack: Attack, her: HerPlay, run: HerRun, whistle: float, period: float
 ) -> tuple[Release, ...]:
     shots = [one for one in attack.shots if one.rep == 1]
     if not shots:
         return ()
-    first_again = shots[0].time + whistle
+    first_again = shots[0].time + period
     starts = sorted(
         one.begin for one in attack.lines
         if one.begin >= whistle and one.action.who[0] != Role.GOALTENDER.value
@@ -242,10 +200,10 @@ def _releases(
     for number, shot in enumerate(shots, start=1):
         following = shots[number].time if number < len(shots) else first_again
         calm = [one for one in starts if one > shot.time + 1e-6]
-        asked = min([*calm, whistle + whistle])
+        asked = min([*calm, whistle + period])
         found.append(
             measure(
-                number, shot, start=whistle, attack=attack, her=her, run=run,  # type: ignore[arg-type]
+                number, shot, start=whistle, attack=attack, her=her, run=run,
                 gap=following - shot.time, after=asked - shot.arrives,
             )
         )  # fmt: skip

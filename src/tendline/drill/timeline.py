@@ -6,6 +6,7 @@ All times in seconds from the whistle of the (first) repetition, places in metre
 from __future__ import annotations
 
 import bisect
+import math
 from dataclasses import dataclass, field
 from enum import StrEnum
 from itertools import pairwise
@@ -53,6 +54,31 @@ class Track:
             return 0.0, 0.0
         return self.glides[k].velocity_at(time - self.begins[k])
 
+    def time_nearest(self, place: Point) -> float:
+        """Return when a path first passes nearest to a place; 0 without paths."""
+        best, when = math.inf, 0.0
+        for begin, glided in zip(self.begins, self.glides, strict=True):
+            time = glided.time_nearest(place)
+            away = math.dist(glided.at(time), place)
+            if away < best - 1e-6:
+                best, when = away, begin + time
+        return when
+
+    def under_way(self, time: float) -> bool:
+        """Return whether somebody is on a path at a time."""
+        k = bisect.bisect_right(self.begins, time) - 1
+        return k >= 0 and time < self.cuts[k] - 1e-6
+
+    def foreseen(self, time: float, seen: float) -> tuple[Point, Point]:
+        """Return place and velocity [m/s] at a time if the path of the moment ``seen`` goes on."""
+        k = bisect.bisect_right(self.begins, seen) - 1
+        if k < 0 or seen >= self.cuts[k]:
+            return self.at(seen), (0.0, 0.0)
+        glide = self.glides[k]
+        since = min(time - self.begins[k], glide.duration)
+        moving = since < glide.duration
+        return glide.at(since), glide.velocity_at(since) if moving else (0.0, 0.0)
+
     @property
     def ends(self) -> float:
         """Return when the last path ends."""
@@ -85,7 +111,8 @@ class PuckEvent:
 
     ``place`` is where it is at ``time``; for passes and shots ``to`` and ``arrives`` say where and
     when it comes (a shot: at the goaltender), ``via`` where it bounces. ``windup`` [s] is how
-    long before a shot its draw can be seen. ``puck`` numbers the pucks of one repetition.
+    long before a shot its draw can be seen. ``puck`` numbers the pucks of one repetition. Before
+    ``known_from`` nobody can know ``time``, since it depends on when she is set.
     """
 
     time: float
@@ -104,6 +131,11 @@ class PuckEvent:
     tipped: bool = False
     puck: int = 1
     rep: int = 0
+    known_from: float = -math.inf
+
+    def is_known(self, time: float) -> bool:
+        """Return whether a told goaltender can know at a time when this happens."""
+        return self.known_from <= time + 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
