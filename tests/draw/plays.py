@@ -53,6 +53,22 @@ def lone_carrier() -> Read:
 
 
 @cache
+def behind_the_net() -> Read:
+    """Return the read of a carrier behind the goal line with a mate in the slot."""
+    level = Level.U18
+    situation = Situation(
+        rink=ice.rink(),
+        carrier=Attacker(name="F1", x=-1.5, y=-3.0),
+        mates=(Attacker(name="F2", x=4.5, y=1.0, hand=Side.RIGHT),),
+        level=level,
+    )
+    goaltender = Goaltender(
+        build=build_goaltender(1.70, level=level), motion=motion_parameters(level)
+    )
+    return read(situation, goaltender, play_parameters(level), detail=False)
+
+
+@cache
 def library_drill(name: str) -> Drill:
     """Return a drill of the library."""
     text = files("tendline.drill").joinpath("library", f"{name}.drill").read_text("utf-8")

@@ -32,15 +32,19 @@ from tendline.draw import (
     zone_window,
 )
 from tendline.draw.chart import nice_step, tick_words
+from tendline.draw.depth_curve import curve_top
 from tendline.draw.figure import View, camera_for, figure_shapes
+from tendline.draw.fontfiles import text_width
 from tendline.draw.from_above import pieces_above, placed
+from tendline.draw.ice_picture import boards_outline
 from tendline.draw.puck_eye import camera_at, inside_rings
 from tendline.draw.situation_picture import body_place, place_words
+from tendline.draw.zone_map import rounded_depth, step_of
 from tendline.play import Attacker, DepthMap
 from tendline.shot import puck_speed, shot_parameters
 from tendline.sight import exact_cover, eye_of, goaltender_eye, skater_body
 
-from .plays import lone_carrier, two_on_one
+from .plays import behind_the_net, lone_carrier, two_on_one
 from .svg_reading import assert_embeddable, numbers_of, parse, texts, view_box, with_class
 
 
@@ -230,7 +234,7 @@ def test_too_late_is_hatched_and_said() -> None:
     rows = with_class(root, "tl-row")
     assert rows
     assert all(with_class(row, "tl-late") for row in rows)
-    assert texts(root).count("−0.3 s") == len(rows)
+    assert texts(root).count("0.3 s late") == len(rows)
     lanes = parse(situation_svg(replace(read, options=late)))
     assert with_class(lanes, "tl-risk-tick")
     assert any("late by 0.3 s" in words for words in texts(lanes))
@@ -260,31 +264,100 @@ def test_figures_may_stand_in_a_page() -> None:
     assert_embeddable(figure_svg(build_goaltender(1.60)))
 
 
-def test_a_map_has_a_figure_for_every_place_with_an_answer() -> None:
-    read = two_on_one()
-    depth = np.array([[0.4, np.nan, 1.2], [0.8, 1.6, 2.6]])
-    found = DepthMap(
+def a_map(depth: np.ndarray) -> DepthMap:
+    return DepthMap(
         x=np.array([3.0, 6.0]), y=np.array([-3.0, 0.0, 3.0]), depth=depth,
         offset=np.zeros((2, 3)), loss=depth / 10.0, worst=np.full((2, 3), "shot"),
     )  # fmt: skip
-    for shows, words in ((MapShows.DEPTH, "2.6"), (MapShows.THREAT, "26")):
+
+
+def test_a_map_tints_every_place_with_an_answer_in_steps() -> None:
+    read = two_on_one()
+    found = a_map(np.array([[0.4, np.nan, 1.2], [0.8, 1.6, 2.6]]))
+    for shows in MapShows:
         svg = zone_map_svg(found, read.situation, shows=shows)
         assert_embeddable(svg)
-        root = parse(svg)
-        assert len(with_class(root, "tl-cell")) == 5
-        assert words in texts(root)
-    tints = [
-        float(one.get("opacity") or 1.0)
-        for one in parse(zone_map_svg(found, read.situation)).iter()
-        if one.get("opacity")
-    ]
-    values = [0.4, 1.2, 0.8, 1.6, 2.6]
-    assert [tints[i] for i in np.argsort(values)] == sorted(tints)
-    assert len(set(tints)) == 5
-    empty = DepthMap(
-        x=found.x, y=found.y, depth=depth * np.nan, offset=depth, loss=depth, worst=found.worst
-    )
+        assert len(with_class(parse(svg), "tl-cell")) == 5
+    root = parse(zone_map_svg(found, read.situation))
+    cells = with_class(root, "tl-cell")
+    tints = [float(path.get("opacity") or 1.0) for cell in cells for path in cell]
+    # by hand, steps of half a metre: under 0.5, 1 to 1.5, 0.5 to 1, 1.5 to 2, over 2
+    assert [sorted(tints).index(one) for one in tints] == [0, 2, 1, 3, 4]
+    # every other cell has its depth, to half a metre
+    assert [one.text for one in with_class(root, "tl-cell-figure")] == ["0.5", "1", "1.5"]
+    empty = a_map(np.full((2, 3), np.nan))
     assert "No place" in zone_map_svg(empty, read.situation)
+
+
+def test_threat_is_hatched_and_written_only_where_it_is_five_in_a_hundred_or_more() -> None:
+    found = a_map(np.array([[0.2, 0.49, 0.5], [1.0, 1.5, 2.6]]))
+    root = parse(zone_map_svg(found, two_on_one().situation, shows=MapShows.THREAT))
+    cells = with_class(root, "tl-cell")
+    lines = [len((cell[0].get("d") or "").split("M")) if len(cell) else 0 for cell in cells]
+    assert lines[:2] == [0, 0]
+    assert 0 < lines[2] < lines[3] < lines[4]
+    assert abs(lines[4] - lines[5]) <= 1
+    assert [one.text for one in with_class(root, "tl-cell-figure")] == ["5", "10", "15", "26"]
+
+
+def test_a_map_has_a_legend_in_the_units_shown() -> None:
+    found = a_map(np.ones((2, 3)))
+    for unit, last in ((LengthUnit.METRES, "over 2 m"), (LengthUnit.FEET, "over 6.5 ft")):
+        root = parse(zone_map_svg(found, two_on_one().situation, unit=unit))
+        words = [one.text for one in with_class(root, "tl-legend")]
+        assert len(words) == 5
+        assert words[-1] == last
+    # by hand: 1 m is 3.28 ft, to half a foot 3.5
+    assert rounded_depth(1.0, LengthUnit.FEET) == "3.5"
+    assert step_of(1.0, (0.5, 1.0, 1.5)) == 2
+
+
+def test_no_tint_lies_outside_the_boards() -> None:
+    rink = ice.rink()
+    found = DepthMap(
+        x=np.array([rink.x_min + 0.2, rink.x_min + 1.7]), y=np.array([-5.0, 0.0, 5.0]),
+        depth=np.ones((2, 3)), offset=np.zeros((2, 3)), loss=np.ones((2, 3)),
+        worst=np.full((2, 3), "shot"),
+    )  # fmt: skip
+    boards = Polygon([(-y, -x) for x, y in boards_outline(rink)]).buffer(0.01)
+    for cell in with_class(parse(zone_map_svg(found, two_on_one().situation)), "tl-cell"):
+        for path in cell:
+            corners = re.findall(r"(-?[\d.]+) (-?[\d.]+)", path.get("d") or "")
+            assert boards.contains(Polygon([(float(x), float(y)) for x, y in corners]))
+
+
+def test_a_puck_behind_the_line_shows_the_costliest_shot_in_front() -> None:
+    read = behind_the_net()
+    threat = next(one for one in read.options if one.release[0] > 0.1)
+    name = parse(read_puck_eye_svg(read, width=420.0)).get("aria-label") or ""
+    assert threat.words in name
+    assert "of the net open" in name
+    nothing = parse(read_puck_eye_svg(replace(read, options=())))
+    assert "none of the net" in (nothing.get("aria-label") or "")
+    assert "No depths" in (parse(depth_curve_svg(read)).get("aria-label") or "")
+
+
+def test_two_curves_can_have_one_scale() -> None:
+    read = two_on_one()
+    top = curve_top(read)
+    low = texts(parse(depth_curve_svg(read)))
+    high = texts(parse(depth_curve_svg(read, highest=2.0 * top)))
+    assert max(float(w) for w in high if w.isdigit()) >= 2.0 * top
+    assert max(float(w) for w in low if w.isdigit()) < 2.0 * top
+
+
+def test_the_time_line_says_what_its_marks_are() -> None:
+    words = texts(parse(time_line_svg(two_on_one())))
+    assert {"she reads", "she moves", "set", "he shoots"} <= set(words)
+
+
+def test_the_depth_on_the_ice_keeps_clear_of_her() -> None:
+    for read in (two_on_one(), lone_carrier()):
+        root = parse(situation_svg(read, width=440.0))
+        label = with_class(root, "tl-depth-label")[0]
+        x, y, size = numbers_of(label, "x", "y", "font-size")
+        half = 0.5 * text_width(label.text or "", size=size, bold=True)
+        assert abs(x + read.spot.y) > half + 0.3 or abs(y + read.spot.x) > 0.5
 
 
 def test_points_inside_rings_with_a_hole() -> None:

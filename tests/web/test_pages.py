@@ -7,13 +7,18 @@ import re
 import pytest
 from starlette.testclient import TestClient
 
+from tendline.base import LengthUnit
+from tendline.web.reading.forms import View, read_form
+from tendline.web.reading.present import tall_words
 from tendline.web.shell import urls
+from tendline.web.shell.render import numbers
 from tendline.web.shell.static import static_files, static_url
 
 PAGES = [
     "/tonight",
     "/read",
     "/read/beside",
+    "/read/board",
     "/drills",
     "/drills/E08",
     "/games",
@@ -97,3 +102,63 @@ def test_the_answer_while_dragging_brings_every_part_that_follows_the_finger(app
     assert 'data-part="puck-eye"' not in fast
     assert 'class="tl-answer"' in parts
     assert "<html" not in parts
+
+
+def test_a_name_of_a_player_is_no_number():
+    # by hand
+    assert numbers("Pass to F3, 3 goals in 100; set 0.2 s before.") == [
+        ("Pass to F3, ", False),
+        ("3 goals in 100", True),
+        ("; set ", False),
+        ("0.2 s", True),
+        (" before.", False),
+    ]
+    assert numbers("from 0.5 to 1.5 m out")[1] == ("0.5 to 1.5 m", True)
+    assert numbers("4 of 11, a 2-on-1")[0] == ("4 of 11", True)
+
+
+def test_a_puck_behind_the_net_can_be_read(app: TestClient):
+    page = app.get("/read?F1=-1.5,-3.0,left&F2=4.5,1.0,right")
+    assert page.status_code == 200
+    assert "of the net open" in page.text
+
+
+def test_the_full_answer_follows_once_nobody_moves(app: TestClient):
+    where = "/read/answer?F1=7.2,-5,left&F2=6,4,right"
+    full = app.get(where, headers={"X-Fragment": "full"}).text
+    assert 'data-part="assumptions"' in full
+    assert "What would move the answer most" in full
+    assert 'data-part="assumptions"' not in app.get(where).text
+
+
+def test_the_board_has_the_answer_the_ice_and_the_table_large(app: TestClient):
+    page = app.get("/read/board?F1=7.2,-5,left&F2=6,4,right").text
+    assert 'class="board"' in page
+    for part in ("answer", "table", "puck-eye"):
+        assert page.count(f'data-part="{part}"') == 1
+    assert "<ice-board" in page
+    assert 'data-part="under"' not in page
+
+
+def test_two_situations_side_by_side_share_one_scale_and_say_what_changes(app: TestClient):
+    page = app.get("/read/beside?F1=7.2,-5,left&F2=6,4,right").text
+    curves = re.findall(r"<svg[^>]*tl-depth-curve.*?</svg>", page, re.S)
+    scales = [re.findall(r'text-anchor="end"[^>]*>(\d+)<', curve) for curve in curves]
+    assert len(curves) == 2
+    assert scales[0]
+    assert scales[0] == scales[1]
+    assert "depth stays the same" in page or "On the right she stands" in page
+    feet = app.get("/read/beside?F1=7.2,-5,left&F2=6,4,right&unit=ft").text
+    assert "How far out, feet" in feet
+    assert "In metres" in feet
+
+
+def test_a_height_is_said_as_people_say_it():
+    # by hand: 1.70 m is 66.9 inches
+    assert tall_words(1.70, LengthUnit.METRES) == "1.70 m"
+    assert tall_words(1.70, LengthUnit.FEET) == "5 ft 7 in"
+
+
+def test_somebody_near_the_edge_of_the_near_view_gets_the_whole_zone():
+    assert read_form([("F1", "15,-3,left")]).view is View.ZONE
+    assert read_form([("F1", "13,-3,left")]).view is View.NEAR

@@ -14,6 +14,8 @@ from tendline.draw.tokens import PAPER, Paint, Palette
 from tendline.play import Option, Read
 from tendline.play.recognise import crease_edge
 
+FOOT = 92.0
+"""Room under the axis for its figures, the crease's marks and its name, in CSS pixels."""
 MOST_LINES = 5
 LONGEST_LABEL = 22
 
@@ -30,17 +32,21 @@ def depth_curve_svg(
     width: float = 520.0,
     height: float = 340.0,
     unit: LengthUnit = LengthUnit.METRES,
+    highest: float | None = None,
     palette: Palette = PAPER,
 ) -> str:
     """Return the depth curve as SVG: goals in 100 by depth, for each option and all together.
 
     The shaded band holds the depths that are nearly as good; the dot marks the recommended one.
+    ``highest`` [goals in 100] widens the scale, so that two curves can be compared.
     At most five options are drawn, those that cost most somewhere; the text equivalent names them.
     """
     curve = read.curve
     depth = np.asarray(curve.depth, float)
     loss = 100.0 * np.asarray(curve.loss, float)
     combined = 100.0 * np.asarray(curve.combined, float)
+    if not has_curve(read):
+        return _no_curve(width, palette)
     order = _order(read, loss)
     by_key = {one.option.key: one.option for one in read.options}
     words = {i: _label(by_key, curve.names[i]) for i in order}
@@ -50,12 +56,12 @@ def depth_curve_svg(
         description=_describe(read, unit, [words[i] for i in order]),
     )  # fmt: skip
     room = widest([*words.values()]) + 14.0
-    high = float(np.nanmax([np.nanmax(combined), *(np.nanmax(loss[i]) for i in order)]))
+    high = max(curve_top(read), highest or 0.0)
     step = nice_step(max(high, 4.0), most=4)
     top = math.ceil(max(high, 4.0) / step) * step
     reach = float(depth[np.isfinite(combined)].max())
     plot = Plot(
-        picture, left=44.0, top=30.0, right=width - room - 16.0, bottom=height - 74.0,
+        picture, left=44.0, top=30.0, right=width - room - 16.0, bottom=height - FOOT,
         x=(0.0, reach), y=(0.0, top),
     )  # fmt: skip
     picture.text((4.0, TEXT), "Goals in 100", size=TEXT, paint=Paint.INK_SOFT)
@@ -77,6 +83,29 @@ def depth_curve_svg(
     plot.end_labels(ends, x=plot.right + 16.0)
     _chosen(plot, read, depth, combined, unit)
     return picture.svg()
+
+
+def has_curve(read: Read) -> bool:
+    """Return whether there is more than one depth to compare; not with the puck behind the goal."""
+    return int(np.isfinite(np.asarray(read.curve.combined, float)).sum()) >= 2
+
+
+def _no_curve(width: float, palette: Palette) -> str:
+    words = "No depths to compare: the puck is not in front of the goal"
+    picture = Picture(width=width, height=40.0, title=words, kind="tl-depth-curve", palette=palette)
+    picture.text((4.0, 26.0), "No depths to compare from there.", size=TEXT, paint=Paint.INK_SOFT)
+    return picture.svg()
+
+
+def curve_top(read: Read) -> float:
+    """Return the highest cost drawn, in goals in 100."""
+    if not has_curve(read):
+        return 0.0
+    loss = 100.0 * np.asarray(read.curve.loss, float)
+    combined = 100.0 * np.asarray(read.curve.combined, float)
+    return float(
+        np.nanmax([np.nanmax(combined), *(np.nanmax(loss[i]) for i in _order(read, loss))])
+    )
 
 
 def _matches(name: str, key: str, by_key: dict[str, Option]) -> bool:
@@ -127,18 +156,20 @@ def _crease_marks(plot: Plot, read: Read) -> None:
     bearing = math.atan2(read.spot.y, read.spot.x)
     edge = crease_edge(read.situation.rink.crease, bearing)
     row = plot.bottom + 6.0 + 2.1 * TEXT
-    free_until = math.inf
-    for share, words in ((1.0, "crease edge"), (0.5, "mid-crease")):
+    free_from = -math.inf
+    for share, words in ((0.5, "mid-crease"), (1.0, "crease edge")):
         if share * edge > plot.x_range[1]:
             continue
         x, _ = plot.at(share * edge, 0.0)
         plot.picture.line((x, plot.bottom - 10.0), (x, plot.bottom), paint=Paint.RINK_RED,
                           width=3.0, classes="tl-crease-mark")  # fmt: skip
         half = text_width(words, size=TEXT) / 2.0
-        if x + half > free_until or x - half < 2.0:
-            continue
-        plot.picture.text((x, row), words, size=TEXT, paint=Paint.INK_SOFT, anchor="middle")
-        free_until = x - half - 10.0
+        down = 1.15 * TEXT if x - half < free_from else 0.0
+        at = max(x, half + 2.0)
+        plot.picture.line((x, row - 0.85 * TEXT + down), (x, row - TEXT), paint=Paint.RINK_RED,
+                          width=1.5)  # fmt: skip
+        plot.picture.text((at, row + down), words, size=TEXT, paint=Paint.INK_SOFT, anchor="middle")
+        free_from = x + half + 10.0
 
 
 def _curve(

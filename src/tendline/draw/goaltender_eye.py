@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
@@ -15,6 +15,7 @@ from tendline.draw.svg import Picture, Point, path_data, rings_data
 from tendline.draw.tokens import PAPER, Paint, Palette
 from tendline.play import Read
 from tendline.sight import View, eye_of, goaltender_eye, skater_body
+from tendline.sight.pictures import Outline
 
 PUCK_HEIGHT = 0.0127
 HALF_ACROSS = 1.9
@@ -50,7 +51,11 @@ def goaltender_eye_svg(view: View, *, width: float = 420.0, palette: Palette = P
     height = (ABOVE + BELOW) * width / (2.0 * HALF_ACROSS)
     hidden = f"{100.0 * view.hidden_share:.0f} %"
     by = ", ".join(name for name, share in view.by_whom.items() if share > 0.005)
-    title = f"What she sees: {hidden} of the puck hidden" + (f" by {by}" if by else "")
+    title = (
+        f"What she sees: {hidden} of the puck hidden" + (f" by {by}" if by else "")
+        if view.hidden_share > 0.005
+        else "What she sees: the whole puck"
+    )
     picture = Picture(
         width=width, height=height, title=title, kind="tl-goaltender-eye", palette=palette,
         description=" ".join(
@@ -63,10 +68,10 @@ def goaltender_eye_svg(view: View, *, width: float = 420.0, palette: Palette = P
 
     picture.line((0.0, down), (width, down), paint=Paint.LINE, width=1.0)
     named: set[str] = set()
-    for outline in view.outlines:
-        rings = [[at(p) for p in ring] for ring in outline.rings]
-        picture.path(rings_data(rings), fill=Paint.GEAR, stroke=Paint.INK, width=1.5,
-                     classes="tl-body")  # fmt: skip
+    for name in dict.fromkeys(outline.name for outline in view.outlines):
+        rings = _whole([one for one in view.outlines if one.name == name])
+        picture.path(rings_data([[at(p) for p in ring] for ring in rings]), fill=Paint.GEAR,
+                     stroke=Paint.INK, width=1.8, classes="tl-body")  # fmt: skip
     for outline in view.outlines:
         rings = [[at(p) for p in ring] for ring in outline.rings]
         points = [p for ring in rings for p in ring]
@@ -84,6 +89,22 @@ def goaltender_eye_svg(view: View, *, width: float = 420.0, palette: Palette = P
         width=width - 1.0, height=height - 1.0,
     )  # fmt: skip
     return picture.svg()
+
+
+def _whole(outlines: Sequence[Outline]) -> list[Sequence[Point]]:
+    """Return one body as one outline, so that it reads as a person and not as its parts."""
+    from shapely import Polygon
+    from shapely.ops import unary_union
+
+    joined = unary_union(
+        [Polygon(ring).buffer(0.0) for one in outlines for ring in one.rings if len(ring) >= 4]
+    )
+    pieces = [one for one in getattr(joined, "geoms", [joined]) if not one.is_empty]
+    return [
+        [(float(x), float(y)) for x, y in ring.coords]
+        for piece in pieces
+        for ring in (piece.exterior, *piece.interiors)
+    ]
 
 
 def _name(picture: Picture, view: View, name: str, at: Callable[[Point], Point]) -> None:
@@ -114,5 +135,6 @@ def _lens(picture: Picture, view: View, hidden: str) -> None:
         picture.path(path_data(box, closed=True), fill=Paint.RISK_WASH)
         lines = "".join(path_data(one) for one in hatch([box], spacing=4.5))
         picture.path(lines, stroke=Paint.RISK, width=1.2, classes="tl-hatch")
-    picture.text((centre[0], centre[1] + 34.0 + TEXT + 2.0), f"{hidden} hidden", size=TEXT,
+    words = f"{hidden} hidden" if view.hidden_share > 0.005 else "all of it"
+    picture.text((centre[0], centre[1] + 34.0 + TEXT + 2.0), words, size=TEXT,
                  anchor="middle", halo=True)  # fmt: skip

@@ -8,7 +8,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from tendline.base import LengthUnit, show_length
+from tendline.base import LengthUnit, metres_to, show_length
+from tendline.draw.advice import (
+    advice_words,
+    band_words,
+    flat_words,
+    goals_words,
+    is_flat,
+    margin_short,
+    where_words,
+)
 from tendline.draw.depth_curve import short_words
 from tendline.draw.ice_picture import ROOM, SMALLEST_ALONG, Window, window_for
 from tendline.draw.pdf import Typeset, first_that_fits, look, sentence, typeset
@@ -33,6 +42,8 @@ LEGEND = (
     "wavy arrow carry, thin lines from the puck to the posts, thick line to the middle of the "
     "goal, shaded band good depths, dashed outline where she goes, slanted ticks too late."
 )
+SHARED_BAND = 0.5
+"""When two bands share at least so much [m], that is said beside the difference."""
 FOOT = "Advice from a model, with the assumptions of your settings. The coach decides."
 
 
@@ -105,34 +116,22 @@ def _side(read: Read, name: str, window: Window, unit: LengthUnit) -> dict[str, 
     svg = situation_svg(read, window=window, width=PICTURE_MM * PX_PER_MM, unit=unit, palette=PRINT)
     return {
         "title": name or f"{numbers_word(read.situation).capitalize()}",
-        "answer": read.answer[0],
-        "picture": {"svg": svg, "alt": " ".join(read.answer)},
+        "answer": where_words(read, unit),
+        "flat": flat_words(read, unit),
+        "picture": {"svg": svg, "alt": " ".join(advice_words(read, unit))},
         "rows": [_row(one, one is read.options[0]) for one in read.options[:MOST_ROWS]],
         "facts": _facts(read, unit),
     }
 
 
 def _row(one: OptionAnswer, worst: bool) -> dict[str, Any]:
-    late = one.set_margin < 0.0 and one.release_time > 0.0
-    if one.release_time <= 0.0:
-        margin = "yes"
-    elif late:
-        margin = f"{-one.set_margin:.1f} s late" if one.set_margin <= -0.05 else "just late"
-    elif one.set_margin < 0.05:
-        margin = "just in time"
-    else:
-        margin = f"{one.set_margin:.1f} s before"
-    goals = 100.0 * one.loss
-    spread = ""
-    if one.chance_high > one.chance_low + 1e-6:
-        low, high = (100.0 * one.comes_off * v for v in (one.chance_low, one.chance_high))
-        spread = f" ({low:.0f} to {high:.0f})"
+    goals, span = goals_words(one)
     return {
         "words": sentence(short_words(one.option)).rstrip("."),
         "release": f"{one.release_time:.1f} s" if one.release_time > 0.0 else "at once",
-        "margin": margin,
-        "goals": (f"{goals:.0f}" if goals >= 1.0 else f"{goals:.1f}") + spread,
-        "late": late,
+        "margin": margin_short(one),
+        "goals": goals + (f" ({span})" if span else ""),
+        "late": not one.is_set,
         "worst": worst,
     }
 
@@ -155,22 +154,34 @@ def _facts(read: Read, unit: LengthUnit) -> list[list[str]]:
                 f"she has {show_length(way, unit)}.",
             ]
         )
-    low, high = show_length(read.band.low, unit), show_length(read.band.high, unit)
+    if is_flat(read):
+        return found
     found.append(
         [
             "Good depths",
-            f"{low} to {high}; anywhere there costs at most {per_hundred(read.band.cost)} more.",
+            f"{band_words(read, unit)} out; anywhere there costs at most "
+            f"{per_hundred(read.band.cost)} more.",
         ]
     )
     return found
 
 
-def _difference(reads: Sequence[Read], unit: LengthUnit) -> str:
-    if len(reads) < 2:
-        return ""
-    left, right = reads
+def difference_words(left: Read, right: Read, unit: LengthUnit) -> str:
+    """Return how far apart two reads ask her to stand, as a sentence without its subject's capital.
+
+    Where the bands share much, that is said too: there the difference costs next to nothing.
+    """
+    low, high = max(left.band.low, right.band.low), min(left.band.high, right.band.high)
     change = right.depth - left.depth
     if abs(change) < 0.05:
         return "the depth stays the same."
     word = "further out" if change > 0.0 else "deeper"
-    return f"on the right she stands {show_length(abs(change), unit)} {word} than on the left."
+    moved = f"on the right she stands {show_length(abs(change), unit)} {word} than on the left"
+    if high - low >= SHARED_BAND:
+        both = f"{metres_to(low, unit):.1f} to {show_length(high, unit)}"
+        return f"{moved}, but {both} out serves both about as well."
+    return f"{moved}."
+
+
+def _difference(reads: Sequence[Read], unit: LengthUnit) -> str:
+    return difference_words(reads[0], reads[1], unit) if len(reads) == 2 else ""

@@ -190,17 +190,8 @@ class IcePicture(Picture):
         return self.at(self.rink.far_net_x - x, -y) if mirror else self.at(x, y)
 
     def _boards(self) -> None:
-        rink = self.rink
-        near, far = rink.corner_radius, rink.far_corner_radius
-        side, low, high = rink.half_width, rink.x_min, rink.x_max
-        places = [(low + near, side), (high - far, side)]
-        places += _arc(high - far, side - far, far, 90.0, 0.0)
-        places += _arc(high - far, -side + far, far, 0.0, -90.0)
-        places += [(low + near, -side)]
-        places += _arc(low + near, -side + near, near, -90.0, -180.0)
-        places += _arc(low + near, side - near, near, 180.0, 90.0)
         self.path(
-            self.ice_path(places, closed=True), fill=Paint.ICE, stroke=Paint.INK,
+            self.ice_path(boards_outline(self.rink), closed=True), fill=Paint.ICE, stroke=Paint.INK,
             width=self.px(BOARDS_PX), classes="tl-boards",
         )  # fmt: skip
 
@@ -322,6 +313,19 @@ class IcePicture(Picture):
             for start, end in lines
         )
         self.path(data, stroke=Paint.LINE, width=self.px(0.8), classes="tl-mesh")
+
+
+def boards_outline(rink: Rink) -> list[Point]:
+    """Return the inside of the boards as a ring of places [m]."""
+    near, far = rink.corner_radius, rink.far_corner_radius
+    side, low, high = rink.half_width, rink.x_min, rink.x_max
+    places = [(low + near, side), (high - far, side)]
+    places += _arc(high - far, side - far, far, 90.0, 0.0)
+    places += _arc(high - far, -side + far, far, 0.0, -90.0)
+    places += [(low + near, -side)]
+    places += _arc(low + near, -side + near, near, -90.0, -180.0)
+    places += _arc(low + near, side - near, near, 180.0, 90.0)
+    return places
 
 
 def _half_width_at(rink: Rink, x: float) -> float:

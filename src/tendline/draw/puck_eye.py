@@ -24,6 +24,8 @@ from tendline.sight import OpenArea, mouth_grid, open_areas
 
 PUCK_HEIGHT = 0.0127
 """Height of the puck's middle when it lies on the ice [m]; half its thickness."""
+SEES_FROM = 0.1
+"""A puck nearer to the goal line than this [m], or behind it, sees none of the mouth."""
 HEAD_ROOM = 0.42
 FOOT_ROOM = 0.34
 """Room above the crossbar and below the goal line, as shares of the mouth's height."""
@@ -98,16 +100,34 @@ def read_puck_eye_svg(
     palette: Palette = PAPER,
     labels: bool = True,
 ) -> str:
-    """Return what the puck sees of the net with her on the recommended spot."""
+    """Return what the puck sees of the net with her on the recommended spot.
+
+    A puck behind the goal line sees nothing of it; then the picture shows what it sees from where
+    the costliest shot would be taken, with her where her reply has brought her.
+    """
     situation = read.situation
     shot = parameters or shot_parameters(situation.level, situation.rink.settings)
-    body = posed(read.goaltender.build, read.spot)
+    puck, pose, prefix = situation.puck_place, read.spot, "What the puck sees"
+    if puck[0] < SEES_FROM:
+        threat = next((one for one in read.options if one.release[0] >= SEES_FROM), None)
+        if threat is None:
+            return _sees_nothing(width, palette)
+        puck, pose = threat.release, threat.reply.at_release
+        prefix = f"What the puck sees after '{threat.words}'"
+    body = posed(read.goaltender.build, pose)
     speed = puck_speed(situation.level, ShotType.WRIST, situation.rink.settings)
-    found = openings_of(situation.puck_place, body, situation.rink.goal, shot, speed=speed)
+    found = openings_of(puck, body, situation.rink.goal, shot, speed=speed)
     return puck_eye_svg(
-        situation.puck_place, body, situation.rink.goal, found, width=width, palette=palette,
-        labels=labels,
+        puck, body, situation.rink.goal, found, width=width, palette=palette, labels=labels,
+        name=prefix,
     )  # fmt: skip
+
+
+def _sees_nothing(width: float, palette: Palette) -> str:
+    words = "The puck is behind the goal line and sees none of the net"
+    picture = Picture(width=width, height=48.0, title=words, kind="tl-puck-eye", palette=palette)
+    picture.text((4.0, 30.0), "None of the net, from behind the goal line.", size=16.0)
+    return picture.svg()
 
 
 def puck_eye_svg(
@@ -119,6 +139,7 @@ def puck_eye_svg(
     width: float = 640.0,
     palette: Palette = PAPER,
     labels: bool = True,
+    name: str = "What the puck sees",
 ) -> str:
     """Return the goal mouth as a puck on the ice at ``puck`` [m] sees it.
 
@@ -141,7 +162,7 @@ def puck_eye_svg(
     share = sum(one.area.share for one in openings)
     picture = Picture(
         width=width, height=(low - high) * scale + foot, kind="tl-puck-eye", palette=palette,
-        title=f"What the puck sees: {100.0 * share:.0f} % of the net open",
+        title=f"{name}: {100.0 * share:.0f} % of the net open",
         description=_describe(openings),
     )  # fmt: skip
 

@@ -10,6 +10,7 @@ import math
 
 from tendline.base import LengthUnit, Side, show_length
 from tendline.body import Part, Pose
+from tendline.draw.advice import short_depth
 from tendline.draw.drill_scene import StrokeKind
 from tendline.draw.fontfiles import text_width
 from tendline.draw.from_above import figure_paint, pieces_above, placed, silhouette_above
@@ -328,11 +329,11 @@ class _Situation:
 
     def _labels(self) -> None:
         spot = self.picture.at(self.read.spot.x, self.read.spot.y)
-        words = f"{show_length(self.read.depth, self.unit)} out"
+        words = short_depth(self.read, self.unit)
         half = text_width(words, size=self.size * 1.1, bold=True) / 2.0
         grown = self.growth
         spots = [
-            p for reach in (0.75, 1.05)
+            p for reach in (1.1, 1.45)
             for p in around(spot, across=reach * grown + half, down=reach * grown + self.size * 0.4)
         ]  # fmt: skip
         at = self.placer.best(spots, half, self.size * 0.6)

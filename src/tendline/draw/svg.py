@@ -8,6 +8,7 @@ style sheet may turn.
 
 from __future__ import annotations
 
+import html
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
@@ -23,6 +24,12 @@ _ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;",
 def escape(text: str) -> str:
     """Return ``text`` safe inside an element or an attribute; control characters are left out."""
     return _FORBIDDEN.sub("", text).translate(_ESCAPES)
+
+
+def spoken_name(svg: str) -> str:
+    """Return the name of a picture that is read aloud, as plain text; empty if it has none."""
+    found = re.search(r'aria-label="([^"]*)"', svg)
+    return html.unescape(found[1]) if found else ""
 
 
 def number(value: float) -> str:

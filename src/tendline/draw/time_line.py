@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
+from tendline.draw.advice import margin_short
 from tendline.draw.chart import TEXT, widest
 from tendline.draw.depth_curve import short_words
 from tendline.draw.fontfiles import text_width
@@ -18,7 +19,8 @@ from tendline.play import OptionAnswer, Read
 ROW = 44.0
 BAR = 18.0
 MARK_ROOM = 8.0
-"""Height of a row and a bar, and room kept around a mark, in CSS pixels."""
+LEGEND = 30.0
+"""Height of a row, a bar and the legend, and room kept around a mark, in CSS pixels."""
 MOVE_WORDS = {
     MoveKind.SHORT_SHUFFLE: "shuffle",
     MoveKind.STEP_SHUFFLE: "shuffle",
@@ -42,7 +44,7 @@ def time_line_svg(
     when she is set, a puck at the release. Too late is hatched between release and set.
     """
     shown = [one for one in read.options if one.release_time > 0.0][:most]
-    height = 62.0 + ROW * max(len(shown), 1)
+    height = 44.0 + ROW * max(len(shown), 1) + LEGEND
     picture = Picture(
         width=width, height=height, title="Her time line for each option", kind="tl-time-line",
         description=" ".join(_row_words(one) for one in shown) or "Nothing asks her to move.",
@@ -54,10 +56,12 @@ def time_line_svg(
     last = max(max(one.release_time, one.reply.set_time) for one in shown)
     reach = math.ceil(last * 10.0 + 0.5) / 10.0
     rows = _Rows(picture, left=widest([short_words(one.option) for one in shown]) + 16.0,
-                 right=width - 74.0, reach=reach, top=34.0)  # fmt: skip
+                 right=width - widest(["just in time"], bold=True) - 14.0, reach=reach,
+                 top=34.0)  # fmt: skip
     rows.rule(len(shown))
     for index, one in enumerate(shown):
         rows.row(index, one)
+    rows.legend(height - 9.0)
     return picture.svg()
 
 
@@ -95,6 +99,28 @@ class _Rows:
         self.picture.line((self.left, self.top), (self.right, self.top), paint=Paint.INK,
                           width=1.5)  # fmt: skip
 
+    def legend(self, baseline: float) -> None:
+        """Say under the rows what bars and marks stand for."""
+        middle, x = baseline - 0.34 * TEXT, 4.0
+        for words in ("she reads", "she moves", "set", "he shoots"):
+            if words in ("she reads", "she moves"):
+                fill = Paint.SHEET if words == "she reads" else Paint.GEAR
+                self.picture.add("rect", fill=fill, stroke=Paint.INK, stroke_width=1.4, x=x,
+                                 y=middle - 6.0, width=20.0, height=12.0)  # fmt: skip
+                x += 26.0
+            elif words == "set":
+                self.picture.line((x + 5.5, middle - 9.0), (x + 5.5, middle + 9.0),
+                                  paint=Paint.ADVICE, width=2.0)  # fmt: skip
+                self.picture.circle((x + 5.5, middle), 5.5, fill=Paint.ADVICE)
+                x += 17.0
+            else:
+                self.picture.line((x + 4.6, middle - 10.0), (x + 4.6, middle + 5.0),
+                                  paint=Paint.INK, width=2.6)  # fmt: skip
+                self.picture.circle((x + 4.6, middle + 5.0), 4.6, fill=Paint.INK)
+                x += 15.0
+            self.picture.text((x, baseline), words, size=TEXT, paint=Paint.INK_SOFT)
+            x += text_width(words, size=TEXT) + 15.0
+
     def row(self, index: int, one: OptionAnswer) -> None:
         middle = self.top + ROW * (index + 0.5) - 2.0
         late = one.set_margin < -0.005
@@ -121,7 +147,7 @@ class _Rows:
         chain = one.reply.chain
         until = chain.steps[0].begin if chain.steps else min(chain.reaction, one.release_time)
         self._box(0.0, until, middle, Paint.SHEET, "tl-reaction")
-        self._inside(("sees",), 0.0, until, middle, self._marks(one))
+        self._inside(("reads",), 0.0, until, middle, self._marks(one))
 
     def _marks(self, one: OptionAnswer) -> list[float]:
         """Return the x of the marks that words in a bar must keep clear of."""
@@ -172,12 +198,9 @@ class _Rows:
         self.picture.line((x, middle - BAR), (x, middle + BAR), paint=Paint.INK, width=2.6,
                           classes="tl-release")  # fmt: skip
         self.picture.circle((x, middle + BAR), 4.6, fill=Paint.INK, classes="tl-puck")
-        words = f"{one.set_margin:+.1f} s".replace("-", "−")
-        if abs(one.set_margin) < 0.05:
-            words = "just late" if one.set_margin < -0.005 else "in time"
         after = max(x, self.at(min(one.reply.set_time, self.reach)))
         moves = [self.at(step.finish) for step in one.reply.chain.steps]
         self.picture.text(
-            (max([after, *moves]) + 9.0, middle + 0.34 * TEXT), words, size=TEXT, bold=True,
-            paint=Paint.RISK if one.set_margin < -0.005 else Paint.ADVICE,
+            (max([after, *moves]) + 9.0, middle + 0.34 * TEXT), margin_short(one), size=TEXT,
+            bold=True, paint=Paint.RISK if one.set_margin < -0.005 else Paint.ADVICE,
         )  # fmt: skip

@@ -293,6 +293,8 @@ def _figure_named(name: str, read: Read | None = None) -> _Figure:
         "goals": ("Goals from this option, when it comes off", "in 100", 1, 100.0, "goal_chance",
                   "What the puck sees open from the release, weighed by the shooter's aim and by "
                   "how fast her nearest limb gets there."),
+        "loss": ("Goals from 100 tries of this option", "in 100", 1, 100.0, "loss",
+                 "How often it comes off times how often it goes in when it does."),
         "comes-off": ("How often it comes off", "in 100", 0, 100.0, "comes_off",
                       "Lanes that defenders close, the length and the speed of the pass."),
     }  # fmt: skip

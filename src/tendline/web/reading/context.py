@@ -17,7 +17,7 @@ class OptionRow:
     he_may: str
     she_answers: str
     in_time: str
-    is_set: bool
+    in_good_time: bool
     comes_off: str
     goals: str
     span: str
@@ -34,17 +34,29 @@ class Assumption:
 
 
 @dataclass(frozen=True, slots=True)
+class Said:
+    """A piece of a sentence and the figure that its numbers stand for."""
+
+    text: str
+    figure: str
+
+
+@dataclass(frozen=True, slots=True)
 class ReadPage:
     """Everything that the page and its data twin hold."""
 
     state: str
     other_view: str
-    depth: str
+    kind_of_play: str
+    tall: str
     headline: str
-    sentences: tuple[str, ...]
+    headline_figure: str
+    sentences: tuple[Said, ...]
     ice: str
     puck_eye: str
+    puck_sees: str
     her_eye: str
+    she_sees: str
     curve: str
     time_line: str
     band: str
@@ -80,5 +92,6 @@ class MapPage:
     """The zone, a figure for every place of the puck."""
 
     state: str
+    unit: str
     depth: str
     threat: str

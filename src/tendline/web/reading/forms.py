@@ -73,7 +73,7 @@ class ReadForm:
         """Return the view asked for; else the near one where everyone fits into it."""
         if self.asked_view is not None:
             return self.asked_view
-        near = all(one.x <= NEAR_X - 1 and abs(one.y) <= NEAR_Y - 1 for one in self.people)
+        near = all(one.x <= NEAR_X - 2 and abs(one.y) <= NEAR_Y - 1 for one in self.people)
         return View.NEAR if near else View.ZONE
 
     @property

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tendline.base import LengthUnit, show_length
+from tendline.base import LengthUnit, metres_to, show_length
 from tendline.draw import (
     Window,
     depth_curve_svg,
@@ -12,34 +12,56 @@ from tendline.draw import (
     time_line_svg,
     zone_window,
 )
+from tendline.draw.advice import (
+    band_words,
+    flat_words,
+    goals_words,
+    is_flat,
+    margin_words,
+    set_words,
+    where_words,
+)
+from tendline.draw.depth_curve import has_curve
+from tendline.draw.svg import spoken_name
 from tendline.ice import Rink, rink
-from tendline.play import OptionAnswer, Read, Sensitivity, answer_words
-from tendline.web.reading.context import Assumption, OptionRow, ReadPage
+from tendline.play import OptionAnswer, Read, Sensitivity, numbers_word, per_hundred
+from tendline.web.reading.context import Assumption, OptionRow, ReadPage, Said
 from tendline.web.reading.forms import NEAR_X, NEAR_Y, ReadForm, View
 from tendline.web.shell.urls import with_query
 
 LARGEST_MOVES = 6
-ICE_WIDTH, SIDE_WIDTH, EYE_WIDTH = 470.0, 380.0, 520.0
-"""Nominal widths of the pictures in CSS pixels, so that words in them stay as large as text."""
+ICE_WIDTH, SIDE_WIDTH, EYE_WIDTH = 440.0, 420.0, 420.0
+"""Nominal widths of the pictures in CSS pixels. They fill their column: words are 16 pixels at this
+width, more on a wide screen, and not under 13 on a phone."""
 NEAR = Window(x_low=-2.6, x_high=NEAR_X, y_low=-NEAR_Y, y_high=NEAR_Y)
 
 
-def present(form: ReadForm, read: Read, *, eyes: bool = True) -> ReadPage:
-    """Return the page for an answer; without ``eyes`` the two slower pictures are left out."""
+def present(
+    form: ReadForm, read: Read, *, eyes: bool = True, highest: float | None = None
+) -> ReadPage:
+    """Return the page for an answer; without ``eyes`` the two slower pictures are left out.
+
+    ``highest`` is the top of the depth curve's scale in goals in 100, for two curves side by side.
+    """
     the_rink = rink(form.rule_set)
     window = window_of(form, the_rink)
     unit = form.unit
-    first, *rest = answer_words(read, unit)
+    puck_eye = read_puck_eye_svg(read, width=EYE_WIDTH) if eyes else ""
+    her_eye = read_goaltender_eye_svg(read, width=EYE_WIDTH) if eyes else ""
     return ReadPage(
         state=with_query("", form.pairs).removeprefix("?"),
         other_view=with_query("", form.turned().pairs).removeprefix("?"),
-        depth=show_length(read.depth, unit),
-        headline=first,
-        sentences=tuple(rest),
+        kind_of_play=sentence(numbers_word(read.situation)),
+        tall=tall_words(form.stature, unit),
+        headline=where_words(read, unit),
+        headline_figure="band" if is_flat(read) else "depth",
+        sentences=_sentences(read, unit),
         ice=situation_svg(read, window=window, interactive=True, unit=unit, width=ICE_WIDTH),
-        puck_eye=read_puck_eye_svg(read, width=EYE_WIDTH) if eyes else "",
-        her_eye=read_goaltender_eye_svg(read, width=ICE_WIDTH) if eyes else "",
-        curve=depth_curve_svg(read, unit=unit, width=SIDE_WIDTH),
+        puck_eye=puck_eye,
+        puck_sees=spoken_name(puck_eye),
+        her_eye=her_eye,
+        she_sees=spoken_name(her_eye),
+        curve=depth_curve_svg(read, unit=unit, width=SIDE_WIDTH, highest=highest),
         time_line=time_line_svg(read, width=ICE_WIDTH),
         band=_band(read, unit),
         options=tuple(_option(one) for one in read.options),
@@ -53,28 +75,51 @@ def present(form: ReadForm, read: Read, *, eyes: bool = True) -> ReadPage:
     )
 
 
+def tall_words(stature: float, unit: LengthUnit) -> str:
+    """Return a height as people say it: ``'1.70 m'`` or ``'5 ft 7 in'``."""
+    if unit is LengthUnit.METRES:
+        return show_length(stature, unit, 2)
+    inches = round(metres_to(stature, unit) * 12.0)
+    return f"{inches // 12} ft {inches % 12} in"
+
+
+def _sentences(read: Read, unit: LengthUnit) -> tuple[Said, ...]:
+    worst = read.worst
+    said = [
+        Said(f"{flat_words(read, unit)} " if is_flat(read) else "", "depth"),
+        Said(
+            f"What costs most: {worst.words}, {per_hundred(worst.loss)}; ",
+            f"loss:{worst.option.key}",
+        ),
+        Said(f"{set_words(worst)}.", f"margin:{worst.option.key}"),
+    ]
+    return tuple(one for one in said if one.text)
+
+
 def window_of(form: ReadForm, the_rink: Rink) -> Window:
     """Return the piece of ice to draw: near the net while everyone is there, else the zone."""
     return NEAR if form.view is View.NEAR else zone_window(the_rink)
 
 
 def _band(read: Read, unit: LengthUnit) -> str:
-    low, high = show_length(read.band.low, unit), show_length(read.band.high, unit)
-    return f"Good enough: {low} to {high}, all within {100 * read.band.cost:g} goal in 100."
+    if not has_curve(read):
+        return ""
+    return (
+        f"Shaded: {band_words(read, unit)} out, all within {per_hundred(read.band.cost)} of the "
+        "best. Thick line: all options together."
+    )
 
 
 def _option(one: OptionAnswer) -> OptionRow:
-    margin = abs(one.set_margin)
-    in_time = f"set, {margin:.1f} s to spare" if one.is_set else f"not set, {margin:.1f} s late"
-    certain = one.comes_off >= 0.995
+    goals, span = goals_words(one)
     return OptionRow(
         he_may=sentence(one.option.words),
         she_answers=one.reply.words,
-        in_time=in_time,
-        is_set=one.is_set,
-        comes_off="-" if certain else f"{10 * one.comes_off:.0f} of 10",
-        goals=f"{100 * one.goal_chance:.0f}",
-        span=f"{100 * one.chance_low:.0f} to {100 * one.chance_high:.0f}",
+        in_time=margin_words(one),
+        in_good_time=one.is_set,
+        comes_off="" if one.comes_off >= 0.995 else f"{10 * one.comes_off:.0f} of 10",
+        goals=goals,
+        span=span,
         key=one.option.key,
     )
 
@@ -90,7 +135,8 @@ def _assumptions(read: Read, unit: LengthUnit) -> tuple[Assumption, ...]:
         Assumption(
             key=one.key,
             label=one.label,
-            moves=f"{show_length(one.depth_low, unit)} to {show_length(one.depth_high, unit)} out",
+            moves=f"{metres_to(one.depth_low, unit):.1f} to "
+            f"{show_length(one.depth_high, unit)} out",
         )
         for one in moved
     )

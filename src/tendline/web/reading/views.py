@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
 
+from tendline.base import LengthUnit
 from tendline.draw import MapShows, play_handout_pdf, zone_map_svg
+from tendline.draw.depth_curve import curve_top
+from tendline.draw.handout_pdf import difference_words
 from tendline.store import Store
 from tendline.web.reading.context import MapPage, ReadPage, question_of
 from tendline.web.reading.forms import ReadForm, read_form
-from tendline.web.reading.present import present
+from tendline.web.reading.present import present, sentence
 from tendline.web.shell.render import data, environment, page
 from tendline.web.shell.urls import with_query
 from tendline.work.reading import ask, with_even_numbers, zone_map
@@ -19,6 +22,9 @@ from tendline.work.reading import ask, with_even_numbers, zone_map
 router = APIRouter()
 FOLLOWING = ("parts", "under", "pictures", "table")
 EYES = ("puck_eye", "her_eye")
+WHY = ("assumptions",)
+FULL = "full"
+"""The page asks for the full answer once nobody has moved for a moment."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +33,11 @@ class BesidePage:
 
     left: ReadPage
     right: ReadPage
+    difference: str
     state: str
+    mirrored: str
+    other_unit: str
+    other_unit_words: str
 
 
 def _form(request: Request) -> ReadForm:
@@ -53,26 +63,49 @@ def read_data(request: Request) -> Response:
 def read_answer(request: Request) -> HTMLResponse:
     """Return the parts of the page that follow the finger; the slower pictures only at rest."""
     form = _form(request)
-    at_rest = request.headers.get("x-fragment") != "dragging"
+    asked = request.headers.get("x-fragment")
+    at_rest = asked != "dragging"
     # While dragging, the search starts from the answer before; at rest it starts afresh, so that
     # the same address always gives the same answer.
     before = None if at_rest else getattr(request.app.state, "last_read", None)
-    found = ask(question_of(form), detail=False, warm=before)
+    found = ask(question_of(form), detail=asked == FULL, warm=before)
     request.app.state.last_read = found
     shown = present(form, found, eyes=at_rest)
-    parts = (*FOLLOWING, *EYES) if at_rest else FOLLOWING
+    parts = (*FOLLOWING, *(EYES if at_rest else ()), *(WHY if asked == FULL else ()))
+    return HTMLResponse(f"<div data-board-picture>{shown.ice}</div>{_pieces(parts, shown)}")
+
+
+def _pieces(parts: tuple[str, ...], shown: ReadPage) -> str:
     template = environment().get_template("reading/page.html")
     context = template.new_context({"page": shown})
-    html = [f"<div data-board-picture>{shown.ice}</div>"]
-    html += ["".join(template.blocks[part](context)) for part in parts]
-    return HTMLResponse("".join(html))
+    return "".join("".join(template.blocks[part](context)) for part in parts)
+
+
+@router.get("/read/board")
+def read_board(request: Request) -> HTMLResponse:
+    """Return the play to be read from three metres: few words, large, still to be dragged."""
+    form = _form(request)
+    return page("reading/board.html", present(form, ask(question_of(form))))
 
 
 @router.get("/read/beside")
 def read_beside(request: Request) -> HTMLResponse:
     """Return the play beside the even rush from the same carrier's place."""
-    left, right = _two(request)
-    shown = BesidePage(left, right, left.state)
+    form = _form(request)
+    question = question_of(form)
+    reads = (ask(question), ask(with_even_numbers(question)))
+    top = max(curve_top(one) for one in reads)
+    left, right = (present(form, one, eyes=False, highest=top) for one in reads)
+    other = LengthUnit.FEET if form.unit is LengthUnit.METRES else LengthUnit.METRES
+    shown = BesidePage(
+        left,
+        right,
+        difference=sentence(difference_words(reads[0], reads[1], form.unit)),
+        state=left.state,
+        mirrored=_address(form.mirrored()),
+        other_unit=_address(replace(form, unit=other)),
+        other_unit_words="In feet" if other is LengthUnit.FEET else "In metres",
+    )
     return page("reading/beside.html", shown)
 
 
@@ -81,7 +114,7 @@ def read_handout(request: Request) -> Response:
     """Return the two situations as a page to print in black and white."""
     form = _form(request)
     question = question_of(form)
-    pdf = play_handout_pdf(ask(question), ask(with_even_numbers(question)))
+    pdf = play_handout_pdf(ask(question), ask(with_even_numbers(question)), unit=form.unit)
     return Response(pdf, media_type="application/pdf")
 
 
@@ -95,11 +128,8 @@ def read_map(request: Request) -> HTMLResponse:
         zone_map_svg(found, question.situation, shows=shows, unit=form.unit)
         for shows in (MapShows.DEPTH, MapShows.THREAT)
     ]
-    state = with_query("", form.pairs).removeprefix("?")
-    return page("reading/map.html", MapPage(state, *drawn))
+    return page("reading/map.html", MapPage(_address(form), form.unit.value, *drawn))
 
 
-def _two(request: Request) -> tuple[ReadPage, ReadPage]:
-    form = _form(request)
-    question = question_of(form)
-    return present(form, ask(question)), present(form, ask(with_even_numbers(question)))
+def _address(form: ReadForm) -> str:
+    return with_query("", form.pairs).removeprefix("?")

@@ -47,7 +47,10 @@ def piece(html: str) -> Markup:
     return drawing(html)
 
 
-NUMBER = re.compile(r"(-?\d+(?:[.,]\d+)?(?:\s(?:m|ft|s|m/s|of \d+|in 100))?)(?![\w-])")
+_ONE = r"\d+(?:[.,]\d+)?"
+NUMBER = re.compile(
+    rf"(?<![\w.])(-?{_ONE}(?: to {_ONE})?(?:\s(?:m|ft|s|m/s|of \d+|(?:goals? )?in 100))?)(?![\w-])"
+)
 
 
 def numbers(text: str) -> list[tuple[str, bool]]:
@@ -55,6 +58,8 @@ def numbers(text: str) -> list[tuple[str, bool]]:
 
     >>> numbers("Stand 0.9 m out.")
     [('Stand ', False), ('0.9 m', True), (' out.', False)]
+    >>> numbers("Pass to F3, 3 goals in 100.")
+    [('Pass to F3, ', False), ('3 goals in 100', True), ('.', False)]
     """
     parts = NUMBER.split(text)
     return [(part, index % 2 == 1) for index, part in enumerate(parts) if part]

@@ -3,6 +3,8 @@
 
 const NUDGE = 0.1;
 const BIG_NUDGE = 0.5;
+// After so long without a move [ms] the full answer is asked for: fine grid, spans, what moves it.
+const QUIET = 700;
 const round = (metres) => Math.round(metres * 100) / 100;
 
 class IceBoard extends HTMLElement {
@@ -21,6 +23,16 @@ class IceBoard extends HTMLElement {
     this.addEventListener("pointermove", (event) => this.#drag(event));
     this.addEventListener("pointerup", (event) => this.#drop(event));
     this.addEventListener("pointercancel", (event) => this.#drop(event));
+    // Who is taken hold of must not scroll the page, all else does: for signs inside a picture
+    // touch-action is not enough.
+    this.addEventListener(
+      "touchstart",
+      (event) => {
+        const name = event.target.closest(".tl-person")?.dataset.name;
+        if (this.#people.has(name)) event.preventDefault();
+      },
+      { passive: false },
+    );
     this.addEventListener("keydown", (event) => this.#key(event));
     document.addEventListener("click", (event) => this.#command(event));
     document.addEventListener("change", (event) => this.#setting(event));
@@ -70,6 +82,7 @@ class IceBoard extends HTMLElement {
     const { x, y } = this.#people.get(this.#dragged);
     this.#grip = { x: x - at.x, y: y - at.y };
     this.classList.add("dragging");
+    document.body.classList.add("moving");
   }
 
   #drag(event) {
@@ -226,13 +239,14 @@ class IceBoard extends HTMLElement {
       return;
     }
     this.#waiting = true;
+    clearTimeout(this.quiet);
     const asked = this.query;
     const kind = this.#dragged ? "dragging" : "at rest";
     this.#grey(true);
     try {
       const reply = await fetch(`${this.dataset.answer}?${asked}`, { headers: { "X-Fragment": kind } });
       const text = await reply.text();
-      this.#carry(asked);
+      if (!this.#dragged) this.#carry(asked);
       this.#take(new DOMParser().parseFromString(text, "text/html"), reply.ok);
       this.dispatchEvent(new CustomEvent("board-answered", { bubbles: true, detail: { query: asked } }));
     } catch {
@@ -244,8 +258,20 @@ class IceBoard extends HTMLElement {
         this.#ask();
       } else {
         this.#grey(false);
+        if (!this.#dragged) this.#rest(asked);
       }
     }
+  }
+
+  // At rest: the pictures are fresh; the full answer, with spans and reasons, follows.
+  #rest(asked) {
+    document.body.classList.remove("moving");
+    this.quiet = setTimeout(async () => {
+      const reply = await fetch(`${this.dataset.answer}?${asked}`, { headers: { "X-Fragment": "full" } });
+      const text = await reply.text();
+      if (!reply.ok || this.#waiting || this.#dragged || asked !== this.query) return;
+      this.#take(new DOMParser().parseFromString(text, "text/html"), true);
+    }, QUIET);
   }
 
   // The address bar and the links on the page keep what is drawn.
