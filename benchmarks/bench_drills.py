@@ -97,7 +97,7 @@ def dragging() -> None:
             if one.name == "D1" else one
             for one in drill.people
         )  # fmt: skip
-        moved = drill.with_changes(people=people)
+        moved = replace(drill, people=people)
         found.append(timed(lambda moved=moved: tracks(simulate(moved))))
     found.sort()
     print(

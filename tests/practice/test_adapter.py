@@ -62,9 +62,9 @@ def test_a_drill_in_which_she_drops_is_marked_butterfly():
 
 def test_sides_are_read_from_the_script():
     assert static_facts(L01, SHEET).sides is PlannedSides.MIRRORED
-    within = L01.with_changes(sides=Sides.WITHIN)
+    within = replace(L01, sides=Sides.WITHIN)
     assert static_facts(within, SHEET).sides is PlannedSides.BOTH
-    middle = L01.with_changes(sides=Sides.MIDDLE)
+    middle = replace(L01, sides=Sides.MIDDLE)
     assert static_facts(middle, SHEET).sides is PlannedSides.NONE
 
 
@@ -79,12 +79,12 @@ def test_ground_is_where_people_are_and_never_more_than_the_ice_named():
 
 def test_ground_grows_with_a_far_person():
     far = Person(name="F9", at=Place(x=19.0, y=0.0))
-    wider = L01.with_changes(people=(*L01.people, far))
+    wider = replace(L01, people=(*L01.people, far))
     assert static_facts(wider, SHEET).area[0] > static_facts(L01, SHEET).area[0]
 
 
 def test_a_stated_size_counts_as_stated():
-    stated = L01.with_changes(ice=Ice(use=IceUse.PATCH, length=6.0, width=4.0))
+    stated = replace(L01, ice=Ice(use=IceUse.PATCH, length=6.0, width=4.0))
     assert static_facts(stated, SHEET).area == (6.0, 4.0)
 
 
@@ -96,20 +96,20 @@ def test_every_word_for_ice_has_a_size_that_fits_the_rink(use):
 
 
 def test_what_is_off_the_ice_or_only_a_template_never_stands_on_a_sheet():
-    off = L01.with_changes(ice=Ice(use=IceUse.OFF_ICE))
-    template = L01.with_changes(kind=DrillKind.TEMPLATE)
+    off = replace(L01, ice=Ice(use=IceUse.OFF_ICE))
+    template = replace(L01, kind=DrillKind.TEMPLATE)
     assert on_the_ice((L01, off, template)) == (L01,)
 
 
 def test_families_for_special_evenings_come_only_when_asked_for():
-    sledge = L01.with_changes(family=Family.SLEDGE)
+    sledge = replace(L01, family=Family.SLEDGE)
     assert on_the_ice((L01, sledge)) == (L01,)
     assert on_the_ice((L01, sledge), also=frozenset({Family.SLEDGE})) == (L01, sledge)
 
 
 def test_games_and_team_drills_are_not_block_material():
-    assert not static_facts(L01.with_changes(kind=DrillKind.GAME), SHEET).for_block
-    assert not static_facts(L01.with_changes(family=Family.TEAM), SHEET).for_block
+    assert not static_facts(replace(L01, kind=DrillKind.GAME), SHEET).for_block
+    assert not static_facts(replace(L01, family=Family.TEAM), SHEET).for_block
 
 
 @pytest.mark.parametrize(
@@ -122,14 +122,14 @@ def test_games_and_team_drills_are_not_block_material():
     ],
 )
 def test_the_family_gives_the_place_in_a_warm_up(family, order):
-    plain = L01.with_changes(family=family, play=(), kind=DrillKind.TECHNIQUE)
+    plain = replace(L01, family=family, play=(), kind=DrillKind.TECHNIQUE)
     assert static_facts(plain, SHEET).order is order
 
 
 def test_a_marked_second_save_is_known():
     from tendline.drill.types import Mark
 
-    marked = L01.with_changes(marks=(Mark(kind=MarkKind.SECOND_SAVE, because="two pucks"),))
+    marked = replace(L01, marks=(Mark(kind=MarkKind.SECOND_SAVE, because="two pucks"),))
     assert static_facts(marked, SHEET).second_save
 
 
@@ -137,31 +137,31 @@ def test_a_choice_that_is_told_is_no_choice():
     from tendline.drill.types import Choice
 
     told = tuple(replace(one, told=True) if isinstance(one, Choice) else one for one in E08.play)
-    assert static_facts(E08.with_changes(play=told), SHEET).choices == 0
+    assert static_facts(replace(E08, play=told), SHEET).choices == 0
 
 
 def test_a_drill_with_nobody_and_nothing_in_it_takes_the_ice_it_names():
-    empty = L01.with_changes(people=(), things=(), play=(), nets=0)
+    empty = replace(L01, people=(), things=(), play=(), nets=0)
     assert static_facts(empty, SHEET).area == area_of(empty.ice, SHEET)
 
 
 def test_a_drill_without_a_net_does_not_reach_behind_the_goal_line():
-    no_net = L01.with_changes(nets=0)
+    no_net = replace(L01, nets=0)
     assert static_facts(no_net, SHEET).area[0] < static_facts(L01, SHEET).area[0]
 
 
 def test_post_play_is_a_move_to_leave_out():
     from tendline.drill.vocabulary import Theme
 
-    assert "post play" in static_facts(L01.with_changes(themes=(Theme.POST_PLAY,)), SHEET).moves
+    assert "post play" in static_facts(replace(L01, themes=(Theme.POST_PLAY,)), SHEET).moves
 
 
 def test_nets_listed_as_equipment_must_be_there():
-    three = L01.with_changes(equipment=("10 pucks", "3 nets"))
+    three = replace(L01, equipment=("10 pucks", "3 nets"))
     assert static_facts(three, SHEET).nets_low == 3
     assert static_facts(three, SHEET).nets_high == 3
     assert static_facts(L01, SHEET).nets_low == 1
-    either = L01.with_changes(equipment=("2 nets or tyres",))
+    either = replace(L01, equipment=("2 nets or tyres",))
     assert static_facts(either, SHEET).nets_low == 1
 
 

@@ -1,6 +1,7 @@
 """Drills of the club, and their runs remembered on disk."""
 
 import json
+from dataclasses import replace
 
 import pytest
 
@@ -33,7 +34,7 @@ def test_an_own_drill_stands_beside_the_library_and_replaces_its_namesake(store)
     from tendline.drill import format_drill
 
     first = all_drills(store)[0]
-    own = first.with_changes(title="Mine")
+    own = replace(first, title="Mine")
     store.drills.save(OwnDrill(id=own.id, name="Mine", script=format_drill(own)))
     assert find_drill(all_drills(store), first.id).title == "Mine"
 

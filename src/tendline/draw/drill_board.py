@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass, fields
 
 from tendline.draw.drill_diagram import Diagram
@@ -212,12 +213,12 @@ class Board(Diagram):
     def _pressed(self, name: str) -> str:
         return "true" if name == self.chosen else "false"
 
-    def _group(self, name: str, at: Point, kind: str, label: str) -> dict[str, str]:
-        return {
-            "classes": kind, "data_name": name, "tabindex": "0", "role": "button",
-            "aria_label": label, "aria_pressed": self._pressed(name),
-            "transform": f"translate({at[0]:.3f} {at[1]:.3f})",
-        }  # fmt: skip
+    def _group(self, name: str, at: Point, kind: str, label: str) -> AbstractContextManager[None]:
+        """Return the group of somebody or something that can be chosen and dragged."""
+        return self.picture.group(
+            classes=kind, data_name=name, tabindex="0", role="button", aria_label=label,
+            aria_pressed=self._pressed(name), transform=f"translate({at[0]:.3f} {at[1]:.3f})",
+        )  # fmt: skip
 
     def _disc(self) -> None:
         self._hit()
@@ -237,7 +238,7 @@ class Board(Diagram):
         home = self.home_of[person.name]
         place = next(one.at for one in self.drill.people if one.name == person.name)
         label = f"{person.name}, at {place}" + (", with a puck" if person.has_puck else "")
-        with self.picture.group(**self._group(person.name, home, "tl-person", label)):  # type: ignore[arg-type]
+        with self._group(person.name, home, "tl-person", label):
             self._disc()
             facing = None
             if person.role is Role.GOALTENDER:
@@ -257,7 +258,7 @@ class Board(Diagram):
                 to = self.picture.at(*lying.facing)
                 facing = math.atan2(to[1] - at[1], to[0] - at[0])
             label = f"{thing.label}, at {thing.at}"
-            with self.picture.group(**self._group(thing.label, at, "tl-thing", label)):  # type: ignore[arg-type]
+            with self._group(thing.label, at, "tl-thing", label):
                 self._disc()
                 self.pen.thing(lying.kind, (0.0, 0.0), count=lying.count, facing=facing,
                                name=lying.name)  # fmt: skip

@@ -13,7 +13,7 @@ from tendline.draw.ice_picture import (
     window_for,
     zone_window,
 )
-from tendline.draw.legend import ROW_PX, TEXT_PX, draw_legend, entries, rows_of
+from tendline.draw.legend import ROW_PX, TEXT_PX, Entry, draw_legend, entries, rows_of
 from tendline.draw.notation import Pen
 from tendline.draw.svg import Picture
 from tendline.draw.tokens import PAPER, Paint, Palette
@@ -81,7 +81,7 @@ def _describe(drill: Drill, scene: Scene) -> str:
     return " ".join(part for part in (drill.purpose, steps, branches) if part)
 
 
-def _foot(picture: IcePicture, scene: Scene, rows: list, scale: float) -> None:  # type: ignore[type-arg]
+def _foot(picture: IcePicture, scene: Scene, rows: list[list[Entry]], scale: float) -> None:
     window = picture.window
     pen = Pen(picture, scale)
     left, top = -window.y_high, -window.x_low

@@ -79,14 +79,14 @@ def _video(
     codec, options = _CODECS[kind]
     out = io.BytesIO()
     container: Any
+    frames: Any = av.VideoFrame
     with av.open(out, mode="w", format=kind) as container:
         stream = container.add_stream(codec, rate=Fraction(rate).limit_denominator(1000))
         stream.width, stream.height = painter.width, painter.height
         stream.pix_fmt = "yuv420p"
         stream.options = options
         for index, one in enumerate(painter.images(moments)):
-            picture = av.VideoFrame.from_image(one)  # type: ignore[no-untyped-call]
-            container.mux(stream.encode(picture))
+            container.mux(stream.encode(frames.from_image(one)))
             if progress is not None:
                 progress(index + 1, len(moments))
         container.mux(stream.encode())

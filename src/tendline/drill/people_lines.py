@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from tendline.base import Side
 from tendline.drill.phrases import (
@@ -34,24 +35,24 @@ def read_person_line(text: str, names: Names, note: Note = NO_NOTE) -> Person:
             "F forwards, D defenders, C coach, H helper, G goaltender, as in F1, D2, C, G",
         )
     place = read_place(found[2], names)
-    made: dict[str, object] = {"name": found[1], "at": place, "note": note}
+    made = Person(name=found[1], at=place, note=note)
     for part in parts[1:]:
         plain = " ".join(part.lower().split())
         if plain in ("with a puck", "with the puck"):
-            made["has_puck"] = True
+            made = replace(made, has_puck=True)
         elif plain.startswith("shoots "):
-            made["shoots"] = read_word(Side, plain[7:], "the side he shoots")
+            made = replace(made, shoots=read_word(Side, plain[7:], "the side he shoots"))
         elif plain.startswith("facing "):
-            made["facing"] = read_place(part[7:], names)
+            made = replace(made, facing=read_place(part[7:], names))
         elif re.fullmatch(r'"[^"]+"', part):
-            made["words"] = part[1:-1].strip()
+            made = replace(made, words=part[1:-1].strip())
         else:
             raise Wrong(
                 "this is not known of a person",
                 f"'{part}'",
                 'shoots left, shoots right, with a puck, facing PLACE, "words in quotes"',
             )
-    return Person(**made)  # type: ignore[arg-type]
+    return made
 
 
 def show_person(person: Person) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from tendline.base import ShotType, nearest_name
 from tendline.drill import limits
@@ -80,16 +81,16 @@ def read_action(text: str, names: Names, note: Note = NO_NOTE) -> Action:
     _check_role(who, verb)
     clauses = _clauses(words[2:], verb)
     bare = clauses.pop("", [])
-    made: dict[str, object] = {"who": who, "verb": verb, "trigger": trigger, "note": note}
+    made = Action(who=who, verb=verb, trigger=trigger, note=note)
     for key, value in clauses.items():
-        _read_clause(key, value, verb, names, made)
-    _read_bare(bare, verb, names, made)
-    if verb in NEEDS_PLACE and made.get("to") is None:
+        made = _with_clause(key, value, names, made)
+    made = _with_bare(bare, names, made)
+    if verb in NEEDS_PLACE and made.to is None:
         example = _EXAMPLES.get(verb, f"{who} {verb.value} to left post")
         raise Wrong(f"'{verb.value}' must say where to", "no 'to ...'", f"such as '{example}'")
-    if verb is Verb.PASS and made.get("to") is None and not made.get("partner"):
+    if verb is Verb.PASS and made.to is None and not made.partner:
         raise Wrong("a pass goes to somebody or to a place", f"'{text}'", _EXAMPLES[Verb.PASS])
-    return Action(**made)  # type: ignore[arg-type]
+    return made
 
 
 def _words(text: str) -> list[str]:
@@ -143,66 +144,67 @@ def _clauses(words: list[str], verb: Verb) -> dict[str, list[str]]:
     return found
 
 
-def _read_clause(
-    key: str, value: list[str], verb: Verb, names: Names, made: dict[str, object]
-) -> None:
-    text = " ".join(value)
+def _with_clause(key: str, value: list[str], names: Names, made: Action) -> Action:
+    """Return the action with what a clause says; ``key`` is the word it starts with."""
+    text, verb = " ".join(value), made.verb
     if key == "backward":
-        made["backward"] = True
-    elif not text:
+        return replace(made, backward=True)
+    if not text:
         raise Wrong(f"nothing follows '{key}'", f"'{key}'", _EXAMPLES.get(verb, "a place"))
-    elif key == "via":
-        made["via"] = tuple(read_place(one, names) for one in re.split(r"\s+and\s+", text))
-    elif key == "facing":
-        made["facing"] = read_place(text, names)
-    elif key == "as":
+    if key == "via":
+        places = (read_place(one, names) for one in re.split(r"\s+and\s+", text))
+        return replace(made, via=tuple(places))
+    if key == "facing":
+        return replace(made, facing=read_place(text, names))
+    if key == "as":
         if not TAG.fullmatch(text):
             raise Wrong("a line's name is one word in small letters", f"'{text}'", "as drive")
-        made["tag"] = text
-    elif key == "to":
+        return replace(made, tag=text)
+    if key == "to":
         if verb in (Verb.PASS, Verb.TOSS) and NAME.fullmatch(text):
-            made["partner"] = read_person(text, names)
-        else:
-            made["to"] = read_place(text, names)
-    elif key == "at":
-        pace = read_pace(text)
-        if pace is not None and verb not in (Verb.LOOK, Verb.SEAL, Verb.COLLECT):
-            made["pace"] = pace
-        elif verb in (Verb.SCREEN, Verb.LOOK, Verb.SEAL, Verb.COLLECT):
-            made["to"] = read_place(text, names)
-        else:
-            raise Wrong(
-                "the speed is not known",
-                f"'at {text}'",
-                "at a walk, at half speed, at full speed, at 5 m/s",
-            )
+            return replace(made, partner=read_person(text, names))
+        return replace(made, to=read_place(text, names))
+    pace = read_pace(text)
+    if pace is not None and verb not in (Verb.LOOK, Verb.SEAL, Verb.COLLECT):
+        return replace(made, pace=pace)
+    if verb in (Verb.SCREEN, Verb.LOOK, Verb.SEAL, Verb.COLLECT):
+        return replace(made, to=read_place(text, names))
+    raise Wrong(
+        "the speed is not known",
+        f"'at {text}'",
+        "at a walk, at half speed, at full speed, at 5 m/s",
+    )
 
 
-def _read_bare(bare: list[str], verb: Verb, names: Names, made: dict[str, object]) -> None:
-    left = list(bare)
+def _with_bare(bare: list[str], names: Names, made: Action) -> Action:
+    """Return the action with what the words say that belong to no clause."""
+    left, verb = list(bare), made.verb
     if verb is Verb.SHOOT:
-        made["shot"], left = take_phrase(ShotType, left)
+        shot, left = take_phrase(ShotType, left)
+        made = replace(made, shot=shot)
     if verb in (Verb.SHOOT, Verb.TOSS):
-        made["target"], left = take_phrase(Target, left)
+        target, left = take_phrase(Target, left)
+        made = replace(made, target=target)
     elif verb is Verb.PASS:
-        made["force"], left = take_phrase(Force, left)
+        force, left = take_phrase(Force, left)
+        made = replace(made, force=force)
     elif verb is Verb.CALL:
         if len(left) != 1 or not re.fullmatch(r'"[^"]+"', left[0]):
             raise Wrong("a call stands in quotes", f"'{' '.join(left)}'", _EXAMPLES[verb])
-        made["word"], left = left[0][1:-1].strip(), []
+        made, left = replace(made, word=left[0][1:-1].strip()), []
     elif verb is Verb.FOLLOW:
         if len(left) != 1:
             raise Wrong("'follows' names whom", f"'{' '.join(left)}'", _EXAMPLES[verb])
-        made["partner"], left = read_person(left[0], names), []
+        made, left = replace(made, partner=read_person(left[0], names)), []
     elif verb is Verb.COLLECT:
         left = [] if [w.lower() for w in left] in ([], ["a", "puck"], ["the", "puck"]) else left
-    elif verb is Verb.SEAL and "to" not in made:
-        made["to"], left = read_place(" ".join(left), names), []
+    elif verb is Verb.SEAL and made.to is None:
+        made, left = replace(made, to=read_place(" ".join(left), names)), []
     elif verb is Verb.COVER:
         left = [] if [w.lower() for w in left] in ([], ["the", "puck"]) else left
     if verb in (Verb.WAIT, Verb.STOP, Verb.SET, Verb.DROP, Verb.SCREEN) and left:
-        made["seconds"], left = read_seconds(" ".join(left)), []
-    if verb is Verb.WAIT and made.get("seconds") is None:
+        made, left = replace(made, seconds=read_seconds(" ".join(left))), []
+    if verb is Verb.WAIT and made.seconds is None:
         raise Wrong("'waits' says how long", "no time", _EXAMPLES[verb])
     if left:
         example = _EXAMPLES.get(verb, "F1 shoots low blocker")
@@ -212,6 +214,7 @@ def _read_bare(bare: list[str], verb: Verb, names: Names, made: dict[str, object
             f"such as '{example}'",
             _hint_for(verb, left),
         )
+    return made
 
 
 def _hint_for(verb: Verb, left: list[str]) -> str:

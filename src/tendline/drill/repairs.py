@@ -157,7 +157,7 @@ class _Shop:
 
     def _on_cleared(self) -> Drill:
         play = after_each_shot(self.drill.play, CLEARED)
-        return self.drill.with_changes(play=play, next_rep=self._next(CLEARED))
+        return replace(self.drill, play=play, next_rep=self._next(CLEARED))
 
     def on_cleared(self) -> Repair | None:
         """Everything that follows a shot starts when its rebound is cleared."""
@@ -173,7 +173,7 @@ class _Shop:
         return self._repair(
             "start on rebound cleared, two nets",
             "Start when the rebound is cleared, use both nets and halve the line.",
-            self._on_cleared().with_changes(nets=max(2, 2 * self.drill.nets), by_turns=False),
+            replace(self._on_cleared(), nets=max(2, 2 * self.drill.nets), by_turns=False),
         )
 
     def two_nets(self) -> Repair | None:
@@ -181,7 +181,7 @@ class _Shop:
         return self._repair(
             "two nets",
             "Use two nets by turns: each goaltender faces every second repetition.",
-            self.drill.with_changes(nets=max(2, 2 * self.drill.nets), by_turns=True),
+            replace(self.drill, nets=max(2, 2 * self.drill.nets), by_turns=True),
         )
 
     def stagger(self) -> Repair | None:
@@ -206,7 +206,7 @@ class _Shop:
     def _staggered(self, wait: float) -> Drill:
         trigger = Trigger(kind=TriggerKind.SHOT, delay=wait)
         play = after_each_shot(self.drill.play, trigger)
-        return self.drill.with_changes(play=play, next_rep=self._next(trigger))
+        return replace(self.drill, play=play, next_rep=self._next(trigger))
 
     def _next(self, trigger: Trigger) -> Trigger:
         """Return when the next repetition starts: as before if the last shot had its time."""
@@ -230,7 +230,7 @@ class _Shop:
         return self._repair(
             "shoot only the last",
             "One puck a turn: keep the skating, feint the earlier shots, shoot only the last.",
-            self.drill.with_changes(play=only_last_shot(self.drill.play)),
+            replace(self.drill, play=only_last_shot(self.drill.play)),
         )
 
     def shot_to_pass(self) -> Repair | None:
@@ -279,7 +279,7 @@ class _Shop:
         )  # fmt: skip
         passing = Action(who=shot.who, verb=Verb.PASS, partner=partner, trigger=shot.trigger)
         kind = DrillKind.READ if self.drill.kind is DrillKind.TECHNIQUE else self.drill.kind
-        return self.drill.with_changes(
+        return replace(self.drill,
             play=(*before, passing, choice), next_rep=CLEARED, kind=kind,
             sides=Sides.EACH_REP,
             people=(*self.drill.people, Person(name=partner, at=spot, words="partner")),
@@ -308,7 +308,7 @@ class _Shop:
         return self._repair(
             "shoot when she is set",
             f"The shooter holds the puck until {sight:g} s after she stands still on his line.",
-            self.drill.with_changes(play=changed),
+            replace(self.drill, play=changed),
         )
 
     def further_out(self) -> Repair | None:
@@ -352,7 +352,7 @@ class _Shop:
             x, y = xy_of(one.at, self.drill, rink)
             if not rink.contains(x, y) or x > rink.red_line_x:
                 return None
-        return self.drill.with_changes(people=people, play=mapped(self.drill.play, change))
+        return replace(self.drill, people=people, play=mapped(self.drill.play, change))
 
     def equal_sides(self) -> Repair | None:
         """Share the repetitions equally between the drill and its mirror image."""
@@ -367,7 +367,7 @@ class _Shop:
         return self._repair(
             "equalise the sides",
             f"Change sides after {words}: as many from her left as from her right.",
-            self.drill.with_changes(sides=sides, repeats=repeats),
+            replace(self.drill, sides=sides, repeats=repeats),
         )
 
     def more_rest(self) -> Repair | None:
@@ -383,7 +383,7 @@ class _Shop:
             "rest",
             f"{each:g} s of rest after each repetition"
             + (f", {reps} repetitions in a turn." if reps else "."),
-            self.drill.with_changes(repeats=made),
+            replace(self.drill, repeats=made),
         )
 
 

@@ -6,7 +6,7 @@ Coordinates are kept to the millimetre so that a script and its drill say the sa
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from tendline.base import Level, ScoringSituation, ShotType, Side
@@ -279,10 +279,6 @@ class Drill:
     things: tuple[Thing, ...] = ()
     play: tuple[Item, ...] = ()
     notes: tuple[tuple[str, Note], ...] = field(default=())
-
-    def with_changes(self, **changes: object) -> Drill:
-        """Return the drill with some fields changed."""
-        return replace(self, **changes)  # type: ignore[arg-type]
 
     def person(self, name: str) -> Person | None:
         """Return the person of that name, or None."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import Any
 
 from tendline.base import DEFAULT_SETTINGS, InputError, Level, Settings
 from tendline.motion import constants as c
@@ -83,7 +84,8 @@ class MotionParameters:
     def with_law(self, kind: MoveKind, law: TimeLaw) -> MotionParameters:
         """Return parameters with one move's law replaced."""
         self.law(kind)
-        return replace(self, **{LAW_FIELDS[kind]: law})  # type: ignore[arg-type]
+        changed: dict[str, Any] = {LAW_FIELDS[kind]: law}
+        return replace(self, **changed)
 
     def with_reaction(self, reaction: float) -> MotionParameters:
         """Return parameters with another reaction time [s]."""

@@ -26,7 +26,7 @@ from numpy.typing import NDArray
 from tendline.base import Constant, InputError, NoConvergenceError, assumed
 from tendline.motion.kinds import MoveKind
 from tendline.motion.law import TimeLaw
-from tendline.motion.parameters import LAW_FIELDS, MotionParameters
+from tendline.motion.parameters import MotionParameters
 from tendline.motion.timed import TimedTest, TimedTestKind, predicted_time
 
 Floats = NDArray[np.float64]
@@ -230,7 +230,7 @@ def apply_factors(parameters: MotionParameters, factors: dict[Quality, float]) -
     """Return parameters with each quality at its share of what it was; the rest follow kin."""
     start = factors.get(Quality.PUSH_START, factors.get(Quality.PUSH, 1.0))
     speed = factors.get(Quality.PUSH_SPEED, factors.get(Quality.PUSH, 1.0))
-    laws: dict[str, TimeLaw] = {}
+    made = parameters
     for quality, kinds in _KIN.items():
         for kind in kinds:
             law = parameters.law(kind)
@@ -240,15 +240,14 @@ def apply_factors(parameters: MotionParameters, factors: dict[Quality, float]) -
                 law = _pushed(law, start, speed)
             elif quality in _FOLLOWS:
                 law = law.scaled(factors.get(_FOLLOWS[quality], 1.0))
-            laws[LAW_FIELDS[kind]] = law
+            made = made.with_law(kind, law)
     slower = 1.0 / factors.get(Quality.RECOVERY, 1.0)
-    changes: dict[str, object] = {
-        **laws,
-        "recovery": parameters.recovery * slower,
-        "recovery_settle": parameters.recovery_settle * slower,
-        "on_ice_recovery": parameters.on_ice_recovery * slower,
-    }
-    return replace(parameters, **changes)  # type: ignore[arg-type]
+    return replace(
+        made,
+        recovery=parameters.recovery * slower,
+        recovery_settle=parameters.recovery_settle * slower,
+        on_ice_recovery=parameters.on_ice_recovery * slower,
+    )
 
 
 def _pushed(law: TimeLaw, start: float, speed: float) -> TimeLaw:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tendline.base import InputError
 from tendline.drill import Drill, format_drill, library, parse_drill, parse_drills
@@ -88,7 +88,7 @@ def take_in(store: Store, text: str | bytes) -> tuple[Drill, ...]:
     """Keep every drill of a file among the coach's own and return them."""
     found = []
     for one in read_file(store, text):
-        drill = one.drill.with_changes(id=one.becomes)
+        drill = replace(one.drill, id=one.becomes)
         store.drills.save(OwnDrill(id=drill.id, name=drill.title, script=format_drill(drill)))
         found.append(drill)
     return tuple(found)

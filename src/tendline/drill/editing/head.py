@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import MISSING, fields
+from dataclasses import MISSING, fields, replace
+from typing import Any
 
 from tendline.base import InputError
 from tendline.drill.editing.request import Asked, Edited, names_in, refused
@@ -21,15 +22,16 @@ def set_header(drill: Drill, asked: Asked) -> Edited:
     if word == "title":
         if not value:
             raise InputError("a drill has a title", came="nothing", allowed="a few words")
-        return Edited(drill.with_changes(title=value), f"Called: {value}.")
+        return Edited(replace(drill, title=value), f"Called: {value}.")
     if word == "number":
-        return Edited(drill.with_changes(id=_number(value)), f"Its number is {value}.")
+        return Edited(replace(drill, id=_number(value)), f"Its number is {value}.")
     try:
         key = find_key(word)
         made = _read(drill, key, value, asked)
     except Wrong as wrong:
         raise refused(wrong) from None
-    return Edited(drill.with_changes(**{key.field: made}), f"Changed: {key.key}.")
+    changed: dict[str, Any] = {key.field: made}
+    return Edited(replace(drill, **changed), f"Changed: {key.key}.")
 
 
 def _read(drill: Drill, key: HeaderKey, value: str, asked: Asked) -> object:

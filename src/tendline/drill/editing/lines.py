@@ -256,7 +256,7 @@ def remove_row(drill: Drill, asked: Asked) -> Edited:
                 hint="Take out the whole choice, or write another way first.",
             )  # fmt: skip
     made = with_row(drill, row)
-    made = made.with_changes(play=without_lost_tags(made.play))
+    made = replace(made, play=without_lost_tags(made.play))
     return Edited(made, f"Taken out: {words}.", "")
 
 
@@ -287,7 +287,7 @@ def move_row(drill: Drill, asked: Asked) -> Edited:
     order = list(items)
     order.insert(place, order.pop(row.path[-1]))
     play = with_items(drill.play, row.container, lambda _: tuple(order))
-    made = drill.with_changes(play=play)
+    made = replace(drill, play=play)
     path = (*row.container, place)
     number = next(one.number for one in rows_of(play) if one.path == path)
     return Edited(made, f"Moved: {said_of(row)}.", f"row {number}")

@@ -31,7 +31,7 @@ def add_person(drill: Drill, asked: Asked) -> Edited:
     role = _role(asked.text("role"))
     name = free_name(drill, role)
     person = Person(name=name, at=asked.place("at", drill))
-    made = _counted(drill.with_changes(people=(*drill.people, person)))
+    made = _counted(replace(drill, people=(*drill.people, person)))
     return Edited(made, f"{name} stands at {person.at}.", name)
 
 
@@ -50,7 +50,7 @@ def add_thing(drill: Drill, asked: Asked) -> Edited:
     """Put a cone, pucks, a net, a target or a line of people on the ice."""
     kind = _kind(asked.text("kind"))
     thing = _named(drill, kind, asked.place("at", drill))
-    made = drill.with_changes(things=(*drill.things, thing))
+    made = replace(drill, things=(*drill.things, thing))
     return Edited(made, f"{thing.label} at {thing.at}.", thing.label)
 
 
@@ -154,8 +154,8 @@ def _counted(drill: Drill) -> Drill:
     """Return the drill with its counts of people raised to those on the ice."""
     skaters = sum(one.role in _NUMBERED for one in drill.people)
     helpers = sum(one.role in (Role.COACH, Role.HELPER) for one in drill.people)
-    return drill.with_changes(
-        skaters=_reaching(drill.skaters, skaters), helpers=_reaching(drill.helpers, helpers)
+    return replace(
+        drill, skaters=_reaching(drill.skaters, skaters), helpers=_reaching(drill.helpers, helpers)
     )
 
 
@@ -187,7 +187,7 @@ def _thing(drill: Drill, label: str) -> Thing:
 
 def _with_person(drill: Drill, person: Person) -> Drill:
     people = tuple(person if one.name == person.name else one for one in drill.people)
-    return drill.with_changes(people=people)
+    return replace(drill, people=people)
 
 
 def _with_thing(drill: Drill, thing: Thing, made: Thing) -> Drill:
@@ -197,7 +197,7 @@ def _with_thing(drill: Drill, thing: Thing, made: Thing) -> Drill:
         drill = renamed(drill, thing.label, made.label)
         thing = replace(thing, name=made.name)
     things = tuple(made if one.label == thing.label else one for one in drill.things)
-    return drill.with_changes(things=things)
+    return replace(drill, things=things)
 
 
 def _role(letter: str) -> Role:

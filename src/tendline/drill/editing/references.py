@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from tendline.drill.types import Action, Choice, Drill, Item, Place, Thing, Trigger
@@ -32,7 +33,7 @@ def renamed(drill: Drill, old: str, new: str) -> Drill:
         branches = tuple(replace(b, items=tuple(item(x) for x in b.items)) for b in one.branches)
         return replace(one, who=name(one.who), branches=branches)
 
-    return drill.with_changes(
+    return replace(drill,
         people=tuple(
             replace(one, name=name(one.name), at=_spot(one.at), facing=at(one.facing))
             for one in drill.people
@@ -71,7 +72,8 @@ def without_thing(drill: Drill, thing: Thing) -> Drill:
         branches = tuple(replace(b, items=tuple(item(x) for x in b.items)) for b in one.branches)
         return replace(one, branches=branches)
 
-    return drill.with_changes(
+    return replace(
+        drill,
         things=tuple(
             replace(one, at=_spot(one.at), facing=at(one.facing))
             for one in drill.things
@@ -108,7 +110,8 @@ def without_person(drill: Drill, name: str) -> tuple[Drill, int]:
 
     play = items(drill.play)
     tags = _tags(play)
-    made = drill.with_changes(
+    made = replace(
+        drill,
         people=tuple(one for one in drill.people if one.name != name),
         play=_untagged(play, tags),
         next_rep=trigger(drill.next_rep),
@@ -121,8 +124,8 @@ def without_lost_tags(play: tuple[Item, ...]) -> tuple[Item, ...]:
     return _untagged(play, _tags(play))
 
 
-def _within(choice: Choice, change: object) -> Choice:
-    branches = tuple(replace(b, items=change(b.items)) for b in choice.branches)  # type: ignore[operator]
+def _within(choice: Choice, change: Callable[[tuple[Item, ...]], tuple[Item, ...]]) -> Choice:
+    branches = tuple(replace(b, items=change(b.items)) for b in choice.branches)
     return replace(choice, branches=branches)
 
 

@@ -117,16 +117,16 @@ def with_row(drill: Drill, row: Row, *new: Action | Choice | Branch) -> Drill:
             choice = _choice(items[above[-1]])
             return put(items, above[-1], with_branch(choice, number, *branches))
 
-        return drill.with_changes(play=with_items(drill.play, above[:-1], change))
+        return replace(drill, play=with_items(drill.play, above[:-1], change))
     made = tuple(one for one in new if not isinstance(one, Branch))
     play = with_items(drill.play, row.container, lambda items: put(items, row.path[-1], *made))
-    return drill.with_changes(play=play)
+    return replace(drill, play=play)
 
 
 def inserted(drill: Drill, container: RowPath, index: int, item: Item) -> Drill:
     """Return the drill with an item put into a block before its item ``index``."""
     play = with_items(drill.play, container, lambda items: (*items[:index], item, *items[index:]))
-    return drill.with_changes(play=play)
+    return replace(drill, play=play)
 
 
 def _pairs(container: RowPath) -> list[tuple[int, int]]:
