@@ -147,7 +147,9 @@ def test_two_situations_side_by_side_share_one_scale_and_say_what_changes(app: T
     assert len(curves) == 2
     assert scales[0]
     assert scales[0] == scales[1]
-    assert "depth stays the same" in page or "On the right she stands" in page
+    assert "With even numbers she stands" in page
+    even = app.get("/read/beside?F1=7.2,-5,left&D1=5,-3").text
+    assert "Every attacker has a defender already." in even
     feet = app.get("/read/beside?F1=7.2,-5,left&F2=6,4,right&unit=ft").text
     assert "How far out, feet" in feet
     assert "In metres" in feet

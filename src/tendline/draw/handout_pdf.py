@@ -166,17 +166,21 @@ def _facts(read: Read, unit: LengthUnit) -> list[list[str]]:
     return found
 
 
-def difference_words(left: Read, right: Read, unit: LengthUnit) -> str:
-    """Return how far apart two reads ask her to stand, as a sentence without its subject's capital.
+def difference_words(
+    left: Read, right: Read, unit: LengthUnit, *, second: str = "on the right"
+) -> str:
+    """Return how far apart two reads ask her to stand, as a sentence without its capital.
+
+    ``second`` says what the second of them is.
 
     Where the bands share much, that is said too: there the difference costs next to nothing.
     """
     low, high = max(left.band.low, right.band.low), min(left.band.high, right.band.high)
     change = right.depth - left.depth
     if abs(change) < 0.05:
-        return "the depth stays the same."
+        return f"{second} she stands as far out."
     word = "further out" if change > 0.0 else "deeper"
-    moved = f"on the right she stands {show_length(abs(change), unit)} {word} than on the left"
+    moved = f"{second} she stands {show_length(abs(change), unit)} {word}"
     if high - low >= SHARED_BAND:
         both = f"{metres_to(low, unit):.1f} to {show_length(high, unit)}"
         return f"{moved}, but {both} out serves both about as well."

@@ -70,11 +70,13 @@ def situation_svg(
     unit: LengthUnit = LengthUnit.METRES,
     palette: Palette = PAPER,
     answer: bool = True,
+    only_answer: bool = False,
 ) -> str:
     """Return the play with her recommended place as SVG.
 
     ``interactive`` makes every person a focusable element with a wide reach. With ``answer=False``
-    only the people are drawn (an exercise before its solution).
+    only the people are drawn (an exercise before its solution); with ``only_answer`` only what was
+    computed is, for a page that already shows the rest.
     """
     shown = window or situation_window(read)
     picture = IcePicture(
@@ -83,8 +85,12 @@ def situation_svg(
         title=" ".join(read.answer) if answer else "Where should she stand?",
         description=_describe(read, unit) if answer else _people_words(read.situation, unit),
     )  # fmt: skip
-    picture.draw_ice()
     drawing = _Situation(picture, read, unit, interactive)
+    if only_answer:
+        with picture.group(classes="tl-answer"):
+            drawing.answer()
+        return picture.svg()
+    picture.draw_ice()
     with picture.group(classes="tl-answer"):
         if answer:
             drawing.answer()

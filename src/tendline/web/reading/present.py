@@ -39,7 +39,8 @@ NEAR = Window(x_low=-2.6, x_high=NEAR_X, y_low=-NEAR_Y, y_high=NEAR_Y)
 def present(
     form: ReadForm, read: Read, *, eyes: bool = True, highest: float | None = None
 ) -> ReadPage:
-    """Return the page for an answer; without ``eyes`` the two slower pictures are left out.
+    """Return the page for an answer; without ``eyes`` only what follows a finger is drawn: the two
+    slower pictures are left out, and of the ice only what was computed.
 
     ``highest`` is the top of the depth curve's scale in goals in 100, for two curves side by side.
     """
@@ -56,7 +57,9 @@ def present(
         headline=where_words(read, unit),
         headline_figure="band" if is_flat(read) else "depth",
         sentences=_sentences(read, unit),
-        ice=situation_svg(read, window=window, interactive=True, unit=unit, width=ICE_WIDTH),
+        ice=situation_svg(
+            read, window=window, interactive=True, unit=unit, width=ICE_WIDTH, only_answer=not eyes
+        ),
         puck_eye=puck_eye,
         puck_sees=spoken_name(puck_eye),
         her_eye=her_eye,

@@ -11,13 +11,14 @@ from tendline.base import LengthUnit
 from tendline.draw import MapShows, play_handout_pdf, zone_map_svg
 from tendline.draw.depth_curve import curve_top
 from tendline.draw.handout_pdf import difference_words
+from tendline.play import Read
 from tendline.store import Store
 from tendline.web.reading.context import MapPage, ReadPage, question_of
 from tendline.web.reading.forms import ReadForm, read_form
 from tendline.web.reading.present import present, sentence
 from tendline.web.shell.render import data, environment, page
 from tendline.web.shell.urls import with_query
-from tendline.work.reading import ask, with_even_numbers, zone_map
+from tendline.work.reading import Question, ask, with_even_numbers, zone_map
 
 router = APIRouter()
 FOLLOWING = ("parts", "under", "pictures", "table")
@@ -95,12 +96,12 @@ def read_beside(request: Request) -> HTMLResponse:
     question = question_of(form)
     reads = (ask(question), ask(with_even_numbers(question)))
     top = max(curve_top(one) for one in reads)
-    left, right = (present(form, one, eyes=False, highest=top) for one in reads)
+    left, right = (present(form, one, highest=top) for one in reads)
     other = LengthUnit.FEET if form.unit is LengthUnit.METRES else LengthUnit.METRES
     shown = BesidePage(
         left,
         right,
-        difference=sentence(difference_words(reads[0], reads[1], form.unit)),
+        difference=_difference(question, reads, form.unit),
         state=left.state,
         mirrored=_address(form.mirrored()),
         other_unit=_address(replace(form, unit=other)),
@@ -129,6 +130,12 @@ def read_map(request: Request) -> HTMLResponse:
         for shows in (MapShows.DEPTH, MapShows.THREAT)
     ]
     return page("reading/map.html", MapPage(_address(form), form.unit.value, *drawn))
+
+
+def _difference(question: Question, reads: tuple[Read, Read], unit: LengthUnit) -> str:
+    if with_even_numbers(question) == question:
+        return "Every attacker has a defender already."
+    return sentence(difference_words(*reads, unit, second="with even numbers"))
 
 
 def _address(form: ReadForm) -> str:
