@@ -1,59 +1,21 @@
-"""Tables in: what is read, what is refused, and in which words."""
+"""Rows of a table become games and shots, or are refused, and in which words."""
 
 import random
 from datetime import date
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from tendline.base import InputError, Level, NotFoundError, ScoringSituation, ShotResult, ShotType
-from tendline.ice import rink
+from tendline.base import InputError, Level, ScoringSituation, ShotResult, ShotType
 from tendline.log import (
     ColumnMapping,
-    Ends,
     FileUnit,
     ImportRefusedError,
-    Origin,
     Readiness,
     RinkEnd,
-    Strength,
-    fitting,
     import_table,
-    mapping_from_dict,
-    mapping_to_dict,
     read_table,
-    ready_mappings,
-    replay,
-    text_of,
 )
-from tendline.log.placing import place
-from tests.log.samples import FAR_NET
-
-DAY = date(2026, 11, 25)
-PLAIN = ColumnMapping(
-    name="plain",
-    columns={
-        "game": "game", "team": "team", "goaltender": "goalie", "period": "period",
-        "elapsed": "time", "x": "x", "y": "y", "result": "result", "shot_type": "type",
-        "situation": "situation", "readiness": "state", "screened": "screen",
-    },
-    values={"result": {"G": "goal", "S": "save"}, "period": {"OT": "4"}},
-)  # fmt: skip
-HEAD = "game,team,goalie,period,time,x,y,result,type,situation,state,screen"
-
-
-def table(*lines, head=HEAD):
-    return read_table("\n".join([head, *lines]))
-
-
-def games(read):
-    return [replay(one.events, game=one.id) for one in read.games]
-
-
-def one_game(*lines, mapping=PLAIN, **more):
-    (game,) = games(import_table(table(*lines), mapping, day=DAY, **more))
-    return game
+from tests.log.tables import DAY, HEAD, PLAIN, games, one_game, table
 
 
 def test_a_row_becomes_a_shot_with_all_that_it_says():
@@ -203,243 +165,6 @@ def test_a_mapping_that_names_missing_columns_is_refused():
         import_table(read_table(HEAD.replace("result", "results") + "\n1"), PLAIN, day=DAY)
 
 
-# --- frames -----------------------------------------------------------------------------------
-
-CENTRED = {"origin": Origin.CENTRE, "ends": Ends.NEARER}
-
-
-@pytest.mark.parametrize(
-    ("frame", "given_place"),
-    [
-        # by hand, for a shot 6 m out and 2 m to her left; L = 54.25 m, width 25.91 m, boards 3.35 m
-        ({}, (6.0, 2.0)),
-        ({"x_out": False}, (-6.0, 2.0)),
-        ({"y_left": False}, (6.0, -2.0)),
-        ({"unit": FileUnit.FEET}, (6.0 / 0.3048, 2.0 / 0.3048)),
-        ({"unit": FileUnit.YARDS}, (6.0 / 0.9144, 2.0 / 0.9144)),
-        (CENTRED, (6.0 - FAR_NET / 2, 2.0)),
-        (CENTRED, (FAR_NET / 2 - 6.0, -2.0)),
-        ({**CENTRED, "y_left": False}, (6.0 - FAR_NET / 2, -2.0)),
-        ({"origin": Origin.CORNER, "ends": Ends.NEARER}, (6.0 + 3.353, 2.0 + 25.908 / 2)),
-        ({"origin": Origin.CORNER, "ends": Ends.NEARER, "y_left": False}, (6.0 + 3.353, 25.908 / 2 - 2.0)),
-    ],
-)  # fmt: skip
-def test_every_frame_of_a_file_leads_to_the_same_place(frame, given_place):
-    mapping = ColumnMapping(name="f", columns={"x": "x", "y": "y", "result": "r"}, **frame)
-    found = place(mapping, x=given_place[0], y=given_place[1], period=1)
-    assert found == pytest.approx((6.0, 2.0), abs=0.01)
-
-
-def test_ends_switched_by_period_in_the_file_are_turned_back():
-    mapping = ColumnMapping(
-        name="f",
-        columns={"x": "x", "y": "y", "result": "r"},
-        origin=Origin.CENTRE,
-        ends=Ends.BY_PERIOD,
-    )
-    low = (6.0 - FAR_NET / 2, 2.0)
-    high = (FAR_NET / 2 - 6.0, -2.0)
-    for period, (x, y) in ((1, low), (2, high), (3, low)):
-        assert place(mapping, x=x, y=y, period=period) == pytest.approx((6.0, 2.0), abs=0.01)
-
-
-@settings(deadline=None, max_examples=40)
-@given(
-    st.floats(1, 20), st.floats(-10, 10), st.integers(1, 4), st.sampled_from(FileUnit),
-    st.booleans(), st.booleans(), st.booleans(), st.sampled_from((Origin.CENTRE, Origin.CORNER)),
-)  # fmt: skip
-def test_a_place_written_in_any_frame_comes_back(x, y, period, unit, x_out, y_left, near, origin):
-    """Writes a place the way such a file would, by its own formula, and reads it back."""
-    sheet = rink()
-    at_low_end = near == (period % 2 == 1)
-    wx, wy = (x, y) if at_low_end else (sheet.far_net_x - x, -y)
-    wx, wy = (
-        (wx - sheet.red_line_x, wy)
-        if origin is Origin.CENTRE
-        else (wx + sheet.goal_line_to_boards, wy)
-    )
-    if not y_left:
-        wy = -wy
-    if origin is Origin.CORNER:
-        wy += sheet.width / 2
-    if not x_out:
-        wx = -wx
-    mapping = ColumnMapping(
-        name="f", columns={"x": "x", "y": "y", "result": "r"}, unit=unit, x_out=x_out,
-        y_left=y_left, origin=origin, ends=Ends.BY_PERIOD, near_end_first=near,
-    )  # fmt: skip
-    found = place(mapping, x=wx / unit.metres, y=wy / unit.metres, period=period)
-    assert found == pytest.approx((x, y), abs=1e-6)
-
-
-# --- the play before, from a stream of events ---------------------------------------------------
-
-STREAM = next(one for one in ready_mappings() if one.name == "event stream")
-STREAM_HEAD = (
-    "game,season,period,clock_left_s,seq,team,home,skaters_own,skaters_opp,goals_own,goals_opp,"
-    "player,event,kind,completed,x_m,y_m,player2,x2_m,y2_m,outcome,traffic,one_timer"
-)
-
-
-def event(clock, team, what, x, y, *, kind="", completed="", outcome="", own=5, opp=5, traffic=0):
-    flags = f"{traffic},0" if what == "shot" else ","
-    return f"g,s,1,{clock},0,{team},1,{own},{opp},0,0,p1,{what},{kind},{completed},{x},{y},,,,{outcome},{flags}"
-
-
-def streamed(*lines):
-    read = import_table(read_table("\n".join([STREAM_HEAD, *lines])), STREAM, day=DAY)
-    return {one.team: one for one in games(read)}
-
-
-def test_a_pass_across_before_the_shot_makes_it_east_west():
-    played = streamed(
-        event(900, "A", "pass", 6, -5, completed=1),
-        event(899, "A", "shot", 6, 4, outcome="saved"),
-        event(800, "B", "shot", 8, 1, outcome="missed"),
-    )
-    (shot,) = played["B"].shots
-    assert shot.situation is ScoringSituation.EAST_WEST
-    assert (shot.context.pass_x, shot.context.pass_y, shot.context.since_pass) == (6.0, -5.0, 1.0)
-    assert shot.elapsed == 301.0
-    assert shot.goaltender == "B"  # the defending team stands for its goaltender
-
-
-@pytest.mark.parametrize(
-    ("between", "expected"),
-    [
-        ([], ScoringSituation.EAST_WEST),
-        ([event(900, "B", "recovery", 40, 0)], ScoringSituation.CLEAR_SHOT),
-        ([event(900, "A", "recovery", 10, 0)], ScoringSituation.EAST_WEST),
-        ([event(900, "B", "penalty", 40, 0)], ScoringSituation.EAST_WEST),
-    ],
-)
-def test_the_other_team_getting_the_puck_ends_the_pass(between, expected):
-    played = streamed(
-        event(901, "A", "pass", 6, -5, completed=1),
-        *between,
-        event(899, "A", "shot", 6, 4, outcome="saved"),
-        event(800, "B", "shot", 8, 1, outcome="missed"),
-    )
-    assert played["B"].shots[0].situation is expected
-
-
-def test_an_entry_before_the_shot_makes_it_an_entry_and_a_dump_does_not():
-    for kind, expected in (
-        ("carried", ScoringSituation.ENTRY),
-        ("dumped", ScoringSituation.CLEAR_SHOT),
-    ):
-        played = streamed(
-            event(905, "A", "entry", 19, -5, kind=kind),
-            event(901, "A", "shot", 9, 4, outcome="saved"),
-            event(800, "B", "shot", 8, 1, outcome="missed"),
-        )
-        assert played["B"].shots[0].situation is expected
-
-
-def test_a_second_shot_within_three_seconds_is_a_rebound_unless_the_first_was_blocked():
-    for outcome, expected in (
-        ("saved", ScoringSituation.REBOUND),
-        ("blocked", ScoringSituation.CLEAR_SHOT),
-    ):
-        played = streamed(
-            event(903, "A", "shot", 12, 4, outcome=outcome),
-            event(901, "A", "shot", 3, 1, outcome="saved"),
-            event(800, "B", "shot", 8, 1, outcome="missed"),
-        )
-        assert played["B"].shots[1].situation is expected
-
-
-def test_a_new_period_forgets_the_play_before():
-    played = streamed(
-        event(1, "A", "pass", 6, -5, completed=1),
-        event(1200, "A", "shot", 6, 4, outcome="saved").replace("g,s,1", "g,s,2", 1),
-        event(800, "B", "shot", 8, 1, outcome="missed"),
-    )
-    assert played["B"].shots[0].situation is ScoringSituation.CLEAR_SHOT
-
-
-def test_skaters_tell_the_strength_and_a_pulled_goaltender():
-    played = streamed(
-        event(900, "A", "shot", 6, 4, outcome="goal", own=5, opp=6),
-        event(890, "A", "shot", 6, 4, outcome="goal", own=5, opp=4),
-        event(800, "B", "shot", 8, 1, outcome="missed"),
-    )
-    pulled, short = played["B"].shots
-    assert pulled.context.empty_net
-    assert not pulled.on_goal
-    assert short.context.strength is Strength.SHORT_HANDED
-
-
-# --- mappings and tables ------------------------------------------------------------------------
-
-
-def test_ready_mappings_go_to_a_dictionary_and_back():
-    assert len(ready_mappings()) == 3
-    for one in (*ready_mappings(), PLAIN):
-        assert mapping_from_dict(mapping_to_dict(one)) == one
-
-
-def test_the_fitting_mapping_is_found_by_the_columns():
-    assert fitting(tuple(STREAM_HEAD.split(",")), ready_mappings()) is STREAM
-    assert fitting(("a", "b"), ready_mappings()) is None
-
-
-@pytest.mark.parametrize(
-    ("data", "words"),
-    [
-        ({"name": "m", "columns": {"x": "a", "y": "b"}}, "no column for result"),
-        ({"name": "m", "columns": {"x": "a", "y": "b", "results": "c"}}, "Did you mean 'result'"),
-        ({"name": "m", "columns": {}, "units": "m"}, "Did you mean 'unit'"),
-        ({"name": "m", "columns": {}, "unit": "metre"}, "allowed: m, ft, yd, in"),
-        ({"name": "m"}, "the mapping cannot be read"),
-        ({"name": "m", "columns": {}, "stream": {"pases": {}}}, "the mapping cannot be read"),
-    ],
-)
-def test_a_mapping_that_makes_no_sense_is_refused(data, words):
-    with pytest.raises((InputError, NotFoundError)) as caught:
-        mapping_from_dict(data)
-    assert words in str(caught.value)
-
-
-@pytest.mark.parametrize("separator", [",", ";", "\t", "|"])
-def test_common_separators_and_decimal_commas_are_read(separator):
-    decimal = "6,5" if separator != "," else "6.5"
-    cells = ["1", "Reds", "kim", "1", "10", decimal, "2", "S", "", "", "", ""]
-    text = HEAD.replace(",", separator) + "\n" + separator.join(cells)
-    (game,) = games(import_table(read_table(text), PLAIN, day=DAY))
-    assert game.shots[0].x == 6.5
-
-
-def test_marks_and_old_encodings_are_read():
-    assert text_of(b"\xef\xbb\xbfa,b") == "a,b"
-    assert text_of("Zürich".encode("cp1252")) == "Zürich"
-
-
-@pytest.mark.parametrize(
-    ("text", "words"),
-    [
-        ("", "the file is empty"),
-        ("\n \n", "the file is empty"),
-        ("a,b,a\n1,2,3", "two columns share a name; got a"),
-        ('a,b\n1,"2' + "x" * 140_000, "cannot be read as a table"),
-    ],
-)
-def test_what_is_no_table_is_refused(text, words):
-    with pytest.raises(InputError, match=words):
-        read_table(text)
-
-
-def test_a_spreadsheet_file_is_no_text():
-    with pytest.raises(InputError, match="Save the sheet as CSV"):
-        text_of(b"PK\x03\x04\x00\x00\x00\x00")
-
-
-def test_short_rows_are_filled_and_empty_lines_left_out():
-    read = read_table("a,b\n1\n\n2,3,4\n")
-    assert [dict(one.cells) for one in read.rows] == [{"a": "1", "b": ""}, {"a": "2", "b": "3"}]
-    assert [one.line for one in read.rows] == [2, 4]
-
-
 def test_progress_is_told():
     told = []
     import_table(
@@ -490,21 +215,3 @@ def test_a_pass_and_the_goaltender_in_the_shots_own_row_are_read():
     assert (context.goaltender_x, context.goaltender_y) == pytest.approx((1.1, 0.1))
     assert game.day == date(2026, 1, 2)
     assert game.shots[0].situation is ScoringSituation.EAST_WEST
-
-
-def test_a_stream_without_a_clock_says_nothing_of_the_play_before():
-    played = streamed(
-        event("soon", "A", "pass", 6, -5, completed=1),
-        event("", "A", "shot", 6, 4, outcome="saved"),
-        event("", "B", "shot", 8, 1, outcome="missed"),
-    )
-    assert played["B"].shots[0].context.pass_x is None
-
-
-def test_files_that_are_too_large_are_refused(monkeypatch):
-    monkeypatch.setattr("tendline.log.table.MOST_BYTES", 10)
-    monkeypatch.setattr("tendline.log.table.MOST_ROWS", 2)
-    with pytest.raises(InputError, match="the file is too large"):
-        text_of(b"x" * 11)
-    with pytest.raises(InputError, match="too many rows"):
-        read_table("a\n1\n2\n3")
