@@ -164,3 +164,14 @@ def test_a_height_is_said_as_people_say_it():
 def test_somebody_near_the_edge_of_the_near_view_gets_the_whole_zone():
     assert read_form([("F1", "15,-3,left")]).view is View.ZONE
     assert read_form([("F1", "13,-3,left")]).view is View.NEAR
+
+
+def test_a_play_at_the_net_is_seen_close_and_keeps_its_window_while_dragged(app: TestClient):
+    where = "F1=4.0,-2.0,left&F2=3.0,2.0,right"
+    page = app.get(f"/read?{where}").text
+    assert 'data-shown="close"' in page
+    assert 'data-shown="near"' in app.get("/read?F1=9.0,-2.0,left").text
+    held = {"X-Fragment": "dragging", "X-Shown": "near"}
+    dragged = app.get(f"/read/answer?{where}", headers=held).text
+    assert 'data-shown="near"' in dragged
+    assert 'data-shown="close"' in app.get(f"/read/answer?{where}").text

@@ -60,6 +60,7 @@ class ReadPage:
     curve: str
     time_line: str
     band: str
+    shown: str
     options: tuple[OptionRow, ...]
     reasons: tuple[tuple[str, str], ...]
     assumptions: tuple[Assumption, ...]

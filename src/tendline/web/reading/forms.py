@@ -20,6 +20,9 @@ from tendline.ice import RuleSet
 NEAR_X = 16.0
 NEAR_Y = 9.5
 """The near view reaches this far out and to each side [m]; a picture's frame, not a figure."""
+CLOSE_X = 7.6
+CLOSE_Y = 4.85
+"""The close view, of the same shape, for a play at the net [m]."""
 NAMES = re.compile(r"[FD][1-5]")
 SETTING = "set."
 DEFAULT_STATURE = 1.70
@@ -75,6 +78,13 @@ class ReadForm:
             return self.asked_view
         near = all(one.x <= NEAR_X - 2 and abs(one.y) <= NEAR_Y - 1 for one in self.people)
         return View.NEAR if near else View.ZONE
+
+    @property
+    def is_close(self) -> bool:
+        """Return whether everyone is near enough to the net to be seen in the close view."""
+        return self.view is View.NEAR and all(
+            -1.0 <= one.x <= CLOSE_X - 1.4 and abs(one.y) <= CLOSE_Y - 1.2 for one in self.people
+        )
 
     @property
     def pairs(self) -> tuple[tuple[str, str], ...]:

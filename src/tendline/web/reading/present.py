@@ -26,26 +26,35 @@ from tendline.draw.svg import spoken_name
 from tendline.ice import Rink, rink
 from tendline.play import OptionAnswer, Read, Sensitivity, numbers_word, per_hundred
 from tendline.web.reading.context import Assumption, OptionRow, ReadPage, Said
-from tendline.web.reading.forms import NEAR_X, NEAR_Y, ReadForm, View
+from tendline.web.reading.forms import CLOSE_X, CLOSE_Y, NEAR_X, NEAR_Y, ReadForm, View
 from tendline.web.shell.urls import with_query
 
 LARGEST_MOVES = 6
 ICE_WIDTH, SIDE_WIDTH, EYE_WIDTH = 440.0, 420.0, 420.0
 """Nominal widths of the pictures in CSS pixels. They fill their column: words are 16 pixels at this
 width, more on a wide screen, and not under 13 on a phone."""
+CLOSE = Window(x_low=-1.9, x_high=CLOSE_X, y_low=-CLOSE_Y, y_high=CLOSE_Y)
 NEAR = Window(x_low=-2.6, x_high=NEAR_X, y_low=-NEAR_Y, y_high=NEAR_Y)
 
 
 def present(
-    form: ReadForm, read: Read, *, eyes: bool = True, highest: float | None = None
+    form: ReadForm,
+    read: Read,
+    *,
+    eyes: bool = True,
+    highest: float | None = None,
+    shown: str | None = None,
 ) -> ReadPage:
     """Return the page for an answer; without ``eyes`` only what follows a finger is drawn: the two
     slower pictures are left out, and of the ice only what was computed.
 
-    ``highest`` is the top of the depth curve's scale in goals in 100, for two curves side by side.
+    ``shown`` names the window that the page already shows ("close", "near" or "zone"); without it
+    the nearest that holds everyone is chosen. ``highest`` is the top of the depth curve's scale in
+    goals in 100, for two curves side by side.
     """
     the_rink = rink(form.rule_set)
-    window = window_of(form, the_rink)
+    shown = shown or shown_window(form)
+    window = window_of(shown, the_rink)
     unit = form.unit
     puck_eye = read_puck_eye_svg(read, width=EYE_WIDTH) if eyes else ""
     her_eye = read_goaltender_eye_svg(read, width=EYE_WIDTH) if eyes else ""
@@ -67,6 +76,7 @@ def present(
         curve=depth_curve_svg(read, unit=unit, width=SIDE_WIDTH, highest=highest),
         time_line=time_line_svg(read, width=ICE_WIDTH),
         band=_band(read, unit),
+        shown=shown,
         options=tuple(_option(one) for one in read.options),
         reasons=tuple((one.text, one.keys[0] if one.keys else "") for one in read.reasons),
         assumptions=_assumptions(read, unit),
@@ -99,9 +109,16 @@ def _sentences(read: Read, unit: LengthUnit) -> tuple[Said, ...]:
     return tuple(one for one in said if one.text)
 
 
-def window_of(form: ReadForm, the_rink: Rink) -> Window:
-    """Return the piece of ice to draw: near the net while everyone is there, else the zone."""
-    return NEAR if form.view is View.NEAR else zone_window(the_rink)
+def shown_window(form: ReadForm) -> str:
+    """Return the name of the piece of ice to draw: as near to the net as everyone allows."""
+    return "close" if form.is_close else form.view.value
+
+
+def window_of(shown: str, the_rink: Rink) -> Window:
+    """Return the piece of ice of that name."""
+    if shown == "close":
+        return CLOSE
+    return NEAR if shown == View.NEAR.value else zone_window(the_rink)
 
 
 def _band(read: Read, unit: LengthUnit) -> str:

@@ -22,6 +22,7 @@ from tendline.work.reading import Question, ask, with_even_numbers, zone_map
 
 router = APIRouter()
 FOLLOWING = ("parts", "under", "pictures", "table")
+BOARD = ("ice",)
 EYES = ("puck_eye", "her_eye")
 WHY = ("assumptions",)
 FULL = "full"
@@ -71,9 +72,12 @@ def read_answer(request: Request) -> HTMLResponse:
     before = None if at_rest else getattr(request.app.state, "last_read", None)
     found = ask(question_of(form), detail=asked == FULL, warm=before)
     request.app.state.last_read = found
-    shown = present(form, found, eyes=at_rest)
+    # The ice keeps its window under the finger; at rest it comes as near as everyone allows.
+    shown = present(
+        form, found, eyes=at_rest, shown=None if at_rest else request.headers.get("x-shown")
+    )
     parts = (*FOLLOWING, *(EYES if at_rest else ()), *(WHY if asked == FULL else ()))
-    return HTMLResponse(f"<div data-board-picture>{shown.ice}</div>{_pieces(parts, shown)}")
+    return HTMLResponse(_pieces((*BOARD, *parts), shown))
 
 
 def _pieces(parts: tuple[str, ...], shown: ReadPage) -> str:

@@ -241,10 +241,10 @@ class IceBoard extends HTMLElement {
     this.#waiting = true;
     clearTimeout(this.quiet);
     const asked = this.query;
-    const kind = this.#dragged ? "dragging" : "at rest";
+    const headers = { "X-Fragment": this.#dragged ? "dragging" : "at rest", "X-Shown": this.dataset.shown };
     this.#grey(true);
     try {
-      const reply = await fetch(`${this.dataset.answer}?${asked}`, { headers: { "X-Fragment": kind } });
+      const reply = await fetch(`${this.dataset.answer}?${asked}`, { headers });
       const text = await reply.text();
       if (!this.#dragged) this.#carry(asked);
       this.#take(new DOMParser().parseFromString(text, "text/html"), reply.ok);
@@ -303,13 +303,15 @@ class IceBoard extends HTMLElement {
       if (old) old.replaceChildren(...part.childNodes);
     }
     if (!ok) return;
-    const drawn = fresh.querySelector("[data-board-picture] svg");
+    const board = fresh.querySelector("ice-board");
+    const drawn = board?.querySelector("svg");
     const own = this.querySelector("svg");
     if (!drawn || !own) return;
     if (this.#dragged) {
       own.querySelector(".tl-answer")?.replaceWith(drawn.querySelector(".tl-answer"));
       return;
     }
+    for (const name of ["shown", "xLow", "xHigh", "yLow", "yHigh"]) this.dataset[name] = board.dataset[name];
     const focused = this.querySelector(".tl-person:focus")?.dataset.name;
     own.replaceWith(drawn);
     for (const name of this.#people.keys()) this.#show(name);
