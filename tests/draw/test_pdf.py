@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import shutil
 import subprocess
 from dataclasses import replace
@@ -148,6 +149,59 @@ def test_a_long_practice_still_fits_and_may_have_its_diagrams_on_the_back(
         assert f"Drill {number}" in text
 
 
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("count", [1, 4, 9])
+def test_stations_stand_side_by_side_with_who_is_there_and_who_runs_them(
+    paper: str, count: int, tmp_path: Path
+) -> None:
+    sheet = practice(count, names=("Alva", "Noor", "Ilse", "Kim"))
+    segments = tuple(replace(one, run_by=("Anna",)) for one in sheet.segments)
+    made = render_practice_sheet(replace(sheet, segments=segments), paper=paper, drills=DRILLS)
+    assert_clean(made)
+    text = words_of(made.pdf, tmp_path)
+    drilled = count - (count >= 4)  # by hand: the fourth segment is the water
+    assert len(re.findall(r"2 stations at the( to 18:08)?( 6 min)? same time", text)) == drilled
+    assert len(re.findall(r"[Rr]un by Anna", text)) == drilled
+    assert text.index("A net") < text.index("B net")
+
+
+def test_a_front_that_is_too_full_for_stations_says_them_in_its_lines(tmp_path: Path) -> None:
+    sheet = _full_evening(9)
+    made = render_practice_sheet(sheet, paper="A4")
+    assert_clean(made)
+    text = words_of(made.pdf, tmp_path)
+    assert "stations at the same time" not in text
+    assert "Alva, net A:" in text
+
+
+def test_what_all_stations_do_alike_is_said_once_where_room_is_short(tmp_path: Path) -> None:
+    sheet = practice(9, names=("Alva", "Noor", "Ilse", "Kim"))
+    same = tuple(
+        replace(one, lines=tuple(replace(line, text="six each way") for line in one.lines))
+        for one in sheet.segments
+    )
+    made = render_practice_sheet(replace(sheet, segments=same), drills=DRILLS)
+    assert_clean(made)
+    text = words_of(made.pdf, tmp_path)
+    assert text.count("All: Six each way.") == 8  # by hand: nine segments, one of them the water
+    assert text.count("ix each way") == 8
+
+
+@pytest.mark.parametrize("stations", [2, 3, 4])
+def test_large_print_and_many_stations_break_nothing(stations: int) -> None:
+    names = ("Alva", "Noor", "Ilse", "Kim", "Ronja", "Milo", "Petra", "Jo")
+    sheet = practice(3, names=names)
+    many = tuple(
+        replace(one, lines=tuple(replace(line, station=f"net {'ABCD'[at % stations]}", text="six")
+                                 for at, line in enumerate(one.lines)))
+        for one in sheet.segments
+    )  # fmt: skip
+    assert all(len(one.stations) == stations for one in many)
+    for large in (False, True):
+        made = render_practice_sheet(replace(sheet, segments=many), large_print=large)
+        assert made.warnings == ()
+
+
 TALL = ("E04", "G07", "E08", "B08", "G01", "S01", "L02", "M10", "E03")
 """Drills with tall diagrams, many branches and every kind of sign."""
 
@@ -223,8 +277,8 @@ def test_large_print_keeps_every_segment(tmp_path: Path) -> None:
 
 def test_the_sheet_says_who_does_what_and_when(tmp_path: Path) -> None:
     text = words_of(practice_sheet_pdf(practice(2), drills=DRILLS), tmp_path)
-    for words in ("18:00–18:55", "18:02", "to 18:08", "Tuesday 24 November 2026", "Alva, net A:",
-                  "Noor, net B:", "1 Look, then push.", "3 Stick stays down.", "Six each way;", "33 shots, 41 drops", "Not kept tonight:",
+    for words in ("18:00–18:55", "18:02", "to 18:08", "Tuesday 24 November 2026", "A net, run by",
+                  "B net, run by", "Alva: Six", "Noor: Six", "1 Look, then push.", "3 Stick stays down.", "33 shots, 41 drops", "Not kept tonight:",
                   "Mask on for everyone", "T-push: one long push", "20 pucks, 2 cones.",
                   "nobody comes", "attacker", "Care: Goal on its pegs."):  # fmt: skip
         assert words in text

@@ -23,3 +23,26 @@ def test_a_number_that_cannot_be_read_is_named(app: TestClient) -> None:
     answer = app.get("/tonight", params={"nets": "two"})
     assert answer.status_code == 422
     assert "number of nets" in answer.text
+
+
+FOUR = {
+    "present": ["ronja", "milo", "ilse", "petra"], "helpers": 4, "block_place": "full ice",
+    "kind": "ten-minute block", "minutes": 10,
+}  # fmt: skip
+
+
+def test_stations_stand_beside_each_other_with_who_runs_them(app: TestClient) -> None:
+    page = app.get("/tonight", params={**FOUR, "run_by": "Anna <b>, "}).text
+    assert "2 stations at the same time" in page
+    assert 'aria-label="Station A"' in page
+    assert "run by <strong>Anna &lt;b&gt;</strong>" in page
+    assert "nobody named yet" in page
+    assert "run_by=Anna" in page.split("sheet.pdf?")[1].split('"')[0]
+    assert app.get("/tonight/sheet.pdf", params={**FOUR, "run_by": "Anna"}).status_code == 200
+
+
+def test_without_stations_nobody_is_asked_to_run_one(app: TestClient) -> None:
+    page = app.get("/tonight", params={"present": "ronja", "kind": "ten-minute block",
+                                       "minutes": 10}).text  # fmt: skip
+    assert "at the same time" not in page
+    assert "run by" not in page

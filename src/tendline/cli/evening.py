@@ -39,6 +39,8 @@ def evening_options(function: F) -> F:
         click.option("--skaters", type=click.IntRange(0), default=None, help="Skaters there."),
         click.option("--helpers", type=click.IntRange(0), default=None,
                      help="People free to serve the block."),
+        click.option("--run-by", multiple=True,
+                     help="Who runs station A, then B, and so on, where several run at once."),
         click.option("--also", type=click.Choice(_SPECIAL), multiple=True,
                      help="Drills for a special evening too."),
         click.option("--last", type=click.IntRange(1), default=6, show_default=True,
@@ -74,6 +76,7 @@ def evening_of(values: dict[str, Any], today: datetime, store: Store) -> Evening
         skaters=values["skaters"],
         helpers=values["helpers"],
         last=values["last"],
+        run_by=values["run_by"],
         also=frozenset(Family(one) for one in values["also"]),
     )
 
@@ -99,8 +102,13 @@ def print_sheet(sheet: Any) -> None:
         click.echo(f"{one.begin:%H:%M}-{one.end:%H:%M}  {one.title} ({one.kind.value})")
         if one.kind.value == "pause":
             continue
-        for line in one.lines:
-            click.echo(f"             {line.name}, {line.station}: {line.text}")
+        for station in one.stations:
+            who = f" (run by {station.run_by})" if station.run_by else ""
+            click.echo(f"             {station.name}, {station.place}{who}, at the same time:")
+            for line in station.lines:
+                click.echo(f"               {line.names}: {line.text}")
+        for line in one.lines_beside:
+            click.echo(f"             {line.names}, {line.station}: {line.text}")
         for reason in one.reasons:
             click.echo(f"             why: {reason}")
     click.echo("")

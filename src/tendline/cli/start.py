@@ -130,4 +130,5 @@ _PLAIN_EVENING: dict[str, Any] = {
     "team": "", "day": None, "start": None, "minutes": None, "block": False, "place": "full ice",
     "block_place": "one end, with a net", "nets": None, "present": (), "focus": "",
     "skaters": None, "helpers": None, "last": 6, "also": (),
+    "run_by": (),
 }  # fmt: skip

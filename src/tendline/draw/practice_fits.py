@@ -15,7 +15,7 @@ class Fit:
     words [pt], which texts, space between rows and between items [em]. ``tight`` sets the
     goaltenders' lines side by side and lets short items share a paragraph; ``dense`` also puts
     the clock before the title and all goaltenders' lines into one paragraph, ``packed`` the key
-    points too; ``margin`` is that of the page [mm], ``leading`` the space between lines [em].
+    points too; ``stations`` sets those that run at the same time side by side; ``margin`` is that of the page [mm], ``leading`` the space between lines [em].
     """
 
     picture: float
@@ -31,6 +31,7 @@ class Fit:
     margin: float = 12.0
     leading: float = 0.58
     shooters: bool = True
+    stations: bool = True
 
 
 def _dense(
@@ -40,10 +41,11 @@ def _dense(
     gap: float = 0.5,
     packed: bool = False,
     leading: float = 0.54,
+    stations: bool = True,
 ) -> Fit:
     return Fit(picture=picture, strip=True, set_up=False, steps=False, gap=gap, item=0.48,
                tight=True, dense=True, packed=packed, margin=10.0, shooters=shooters,
-               leading=leading)  # fmt: skip
+               leading=leading, stations=stations)  # fmt: skip
 
 
 FITS = (
@@ -69,6 +71,9 @@ FITS = (
     _dense(0.0, packed=True, shooters=False, gap=0.42),
     _dense(0.0, packed=True, shooters=False, gap=0.38, leading=0.46),
     _dense(0.0, packed=True, shooters=False, gap=0.32, leading=0.4),
+    _dense(0.0, packed=True, shooters=False, gap=0.42, stations=False),
+    _dense(0.0, packed=True, shooters=False, gap=0.38, leading=0.46, stations=False),
+    _dense(0.0, packed=True, shooters=False, gap=0.32, leading=0.4, stations=False),
 )
 """From roomy to tight: the first that fits one side is printed."""
 

@@ -26,7 +26,14 @@ from tendline.drill.types import Drill
 from tendline.ice import Rink
 from tendline.ice import rink as make_rink
 from tendline.practice.glossary import explain
-from tendline.practice.types import Segment, SegmentKind, Sheet, joined_names
+from tendline.practice.types import (
+    Segment,
+    SegmentKind,
+    SharedLine,
+    Sheet,
+    Station,
+    joined_names,
+)
 
 PX_PER_MM = 96.0 / 25.4
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -217,6 +224,9 @@ def _segment(
         else:
             wide, high = fit.picture, math.inf
         picture, branches = _picture(drill, rink, wide, high)
+    stations = one.stations if fit.stations else ()
+    common = _common(stations) if fit.dense else ""
+    beside = one.lines_beside if stations else one.shared_lines
     return {
         "is_pause": one.kind is SegmentKind.PAUSE,
         "begin": clock_words(one.begin),
@@ -224,7 +234,9 @@ def _segment(
         "minutes": str(one.minutes),
         "title": one.title,
         "place": "" if one.place == sheet_place else one.place,
-        "lines": [] if fit.dense and _is_plain_pause(one) else _lines(one),
+        "stations": [_station(station, bare=bool(common)) for station in stations],
+        "common": sentence(common),
+        "lines": [] if fit.dense and _is_plain_pause(one) else _lines(beside),
         "objective": sentence(one.objective_shooters) if fit.shooters else "",
         "goaltender": sentence(one.objective_goaltender),
         "set_up": sentences(one.set_up) if fit.set_up else [],
@@ -260,11 +272,22 @@ def _is_plain_pause(one: Segment) -> bool:
     return one.kind is SegmentKind.PAUSE and all(line.text == line.station for line in one.lines)
 
 
-def _lines(one: Segment) -> list[dict[str, str]]:
+def _lines(lines: tuple[SharedLine, ...]) -> list[dict[str, str]]:
     return [
         {"names": line.names, "station": line.station, "text": sentence(line.text)}
-        for line in one.shared_lines
+        for line in lines
     ]
+
+
+def _station(one: Station, *, bare: bool) -> dict[str, Any]:
+    lines = [{**line, "text": "" if bare else line["text"]} for line in _lines(one.lines)]
+    return {"name": one.name, "place": one.place, "run_by": one.run_by, "lines": lines}
+
+
+def _common(stations: tuple[Station, ...]) -> str:
+    """Return what all stations do alike, '' if they differ."""
+    texts = {line.text for one in stations for line in one.lines}
+    return texts.pop() if len(texts) == 1 else ""
 
 
 def _legend(scenes: list[Scene], paper: str) -> dict[str, str] | None:

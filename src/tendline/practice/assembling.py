@@ -148,7 +148,7 @@ def _block_segment(request: Request, clock: _Clock, one: Chosen, rules: Practice
     return _segment(
         SegmentKind.BLOCK, one, begin=begin, end=end, place=request.slot.block_space.name,
         lines=tuple(lines), reasons=why(one, request, with_team=False),
-        nets=stations if drill.needs_net else 0,
+        nets=stations if drill.needs_net else 0, run_by=request.run_by,
     )  # fmt: skip
 
 
@@ -181,7 +181,7 @@ def _team_segment(
     return _segment(
         SegmentKind.TEAM, one, begin=begin, end=end, place=request.slot.space.name,
         lines=tuple(lines), reasons=reasons,
-        nets=one.way.places if drill.needs_net else 0,
+        nets=one.way.places if drill.needs_net else 0, run_by=request.run_by,
     )  # fmt: skip
 
 
@@ -195,6 +195,7 @@ def _segment(
     lines: tuple[GoaltenderLine, ...],
     reasons: tuple[str, ...],
     nets: int,
+    run_by: tuple[str, ...],
 ) -> Segment:
     drill = one.facts
     return Segment(
@@ -204,6 +205,7 @@ def _segment(
         objective_goaltender=drill.objective_goaltender,
         set_up=drill.set_up, steps=drill.steps, key_points=drill.key_points[:_MOST_KEY_POINTS],
         equipment=drill.equipment, cautions=drill.cautions, reasons=reasons, nets=nets,
+        run_by=run_by,
     )  # fmt: skip
 
 

@@ -63,7 +63,7 @@ def sheet_from_dict(document: Mapping[str, Any]) -> Sheet:
 _TEXTS = (
     "goaltenders", "objectives", "reasons", "cautions", "equipment", "dropped", "notes",
 )  # fmt: skip
-_SEGMENT_TEXTS = ("set_up", "steps", "key_points", "equipment", "cautions", "reasons")
+_SEGMENT_TEXTS = ("set_up", "steps", "key_points", "equipment", "cautions", "reasons", "run_by")
 
 
 def _names(kind: type) -> tuple[str, ...]:
@@ -81,7 +81,7 @@ def _segment(document: Mapping[str, Any]) -> Segment:
             "begin": time.fromisoformat(document["begin"]),
             "end": time.fromisoformat(document["end"]),
             "lines": lines,
-            **{name: tuple(document[name]) for name in _SEGMENT_TEXTS},
+            **{name: tuple(document.get(name, ())) for name in _SEGMENT_TEXTS},
         }
     )
 

@@ -256,7 +256,8 @@ class Request:
 
     ``recent`` are drill ids used lately; ``week_pair`` the block's drills already used this week
     (kept, so that a pair lasts a week); ``refused`` drills the coach does not want; ``fresh``
-    drills whose technique is new to these goaltenders; ``keep`` drills of an earlier plan.
+    drills whose technique is new to these goaltenders; ``keep`` drills of an earlier plan;
+    ``run_by`` who runs the stations, by their letters (A first; fewer names leave the rest open).
     """
 
     kind: PlanKind
@@ -271,6 +272,7 @@ class Request:
     fresh: frozenset[str] = frozenset()
     keep: frozenset[str] = frozenset()
     fixed: tuple[TeamSegment, ...] = ()
+    run_by: tuple[str, ...] = ()
 
 
 class SegmentKind(StrEnum):
@@ -311,8 +313,25 @@ class SharedLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Station:
+    """One of several stations that run at the same time: where, who is there, who runs it.
+
+    ``name`` is its letter, ``place`` what stands there ('net', 'patch'); ``lines`` what the
+    goaltenders there do; ``run_by`` is empty where nobody is named.
+    """
+
+    name: str
+    place: str
+    lines: tuple[SharedLine, ...]
+    run_by: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Segment:
-    """One line of the sheet, with clock times; ``minutes`` include its change-over."""
+    """One line of the sheet, with clock times; ``minutes`` include its change-over.
+
+    ``run_by`` names who runs its stations, by their letters.
+    """
 
     number: int
     kind: SegmentKind
@@ -332,17 +351,51 @@ class Segment:
     cautions: tuple[str, ...] = ()
     reasons: tuple[str, ...] = ()
     nets: int = 0
+    run_by: tuple[str, ...] = ()
 
     @property
     def shared_lines(self) -> tuple[SharedLine, ...]:
         """Return a line for each station and text; goaltenders who do the same share it."""
-        found: dict[tuple[str, str], list[str]] = {}
+        return _shared(self.lines)
+
+    @property
+    def stations(self) -> tuple[Station, ...]:
+        """Return the stations that run at the same time, by letter; none if there is only one."""
+        found: dict[str, list[GoaltenderLine]] = {}
         for line in self.lines:
-            found.setdefault((line.station, line.text), []).append(line.name)
-        return tuple(
-            SharedLine(names=joined_names(names), station=station, text=text)
-            for (station, text), names in found.items()
-        )
+            if not line.is_task:
+                found.setdefault(line.station, []).append(line)
+        if len(found) < 2:
+            return ()
+        named = dict(zip(_LETTERS, self.run_by, strict=False))
+        made = []
+        for station in sorted(found):
+            place, _, name = station.rpartition(" ")
+            made.append(
+                Station(name=name, place=place, lines=_shared(tuple(found[station])),
+                        run_by=named.get(name, ""))
+            )  # fmt: skip
+        return tuple(made)
+
+    @property
+    def lines_beside(self) -> tuple[SharedLine, ...]:
+        """Return the shared lines that belong to none of several stations; all if there is one."""
+        if not self.stations:
+            return self.shared_lines
+        return _shared(tuple(line for line in self.lines if line.is_task))
+
+
+_LETTERS = "ABCDEFGH"
+
+
+def _shared(lines: tuple[GoaltenderLine, ...]) -> tuple[SharedLine, ...]:
+    found: dict[tuple[str, str], list[str]] = {}
+    for line in lines:
+        found.setdefault((line.station, line.text), []).append(line.name)
+    return tuple(
+        SharedLine(names=joined_names(names), station=station, text=text)
+        for (station, text), names in found.items()
+    )
 
 
 def joined_names(names: list[str]) -> str:

@@ -63,7 +63,7 @@ class Evening:
     ``present``: ids of the goaltenders there (empty: the team's); ``focus``: whose games decide
     (empty: the one with most shots logged); ``helpers`` and ``skaters`` None: the team's numbers;
     ``nets`` None: as many as usually stand on that ice; ``also``: families of drills for special
-    evenings (sledge hockey, outdoor ice, alone).
+    evenings (sledge hockey, outdoor ice, alone); ``run_by``: who runs the stations A, B, ...
     """
 
     team: str = ""
@@ -81,6 +81,7 @@ class Evening:
     last: int = LAST_GAMES
     fixed: tuple[TeamSegment, ...] = ()
     also: frozenset[Family] = frozenset()
+    run_by: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,6 +186,7 @@ def tonight(store: Store, evening: Evening, *, tell: Tell = silent) -> Tonight:
         recent=recent_drills(store, team, day),
         week_pair=week_pair(store, team, day),
         fixed=evening.fixed,
+        run_by=evening.run_by,
     )
     with tell("Running the drills on the clock"):
         drills = planning_facts(

@@ -18,6 +18,8 @@ from tendline.work.tonight import Evening, Tonight, team_of
 
 T = TypeVar("T")
 PLAIN = Evening()
+MOST_LETTERS, MOST_STATIONS = 30, 6
+"""Letters of the name of somebody who runs a station, and how many of them are asked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +66,7 @@ class EveningForm:
     start: str
     minutes: int
     counts: tuple[Count, ...]
+    run_by: str
     state: str
 
 
@@ -99,7 +102,14 @@ def evening_of(query: list[tuple[str, str]]) -> Evening:
         nets=_read(int, one.get("nets", ""), "number of nets", "2"),
         skaters=_read(int, one.get("skaters", ""), "number of skaters", "15"),
         helpers=_read(int, one.get("helpers", ""), "number of people to serve the block", "1"),
+        run_by=_names_in(one.get("run_by", "")),
     )
+
+
+def _names_in(text: str) -> tuple[str, ...]:
+    """Return names separated by commas; a blank between two commas leaves a station open."""
+    names = [one.strip()[:MOST_LETTERS] for one in text.split(",")][:MOST_STATIONS]
+    return tuple(names) if any(names) else ()
 
 
 def _read(kind: Callable[[str], T], text: str, name: str, example: str) -> T | None:
@@ -122,6 +132,7 @@ def pairs_of(evening: Evening) -> list[tuple[str, str]]:
         ("place", evening.place),
         ("block_place", evening.block_place),
         ("focus", evening.focus),
+        ("run_by", ", ".join(evening.run_by)),
         *(
             (name, "" if number is None else str(number))
             for name, number in (
@@ -156,6 +167,7 @@ def form_of(store: Store, evening: Evening) -> EveningForm:
             Count("skaters", "Skaters", evening.skaters, team.skaters),
             Count("helpers", "People free to serve the block", evening.helpers, team.helpers),
         ),
+        run_by=", ".join(evening.run_by),
         state=with_query("", pairs_of(evening)).removeprefix("?"),
     )
 
