@@ -77,7 +77,7 @@ CASES = (
      "she is just too late to be set"),
     ((-0.3, False, 1.0, Way.NEAREST), "not set, 0.3 s late", "0.3 s late",
      "she is 0.3 s too late to be set"),
-    ((-0.3, True, 1.0, Way.NEAREST), "stops short, set", "0.3 s late",
+    ((-0.3, True, 1.0, Way.NEAREST), "stops short, set", "stops short",
      "she is 0.3 s short of the new line, so she stops and sets"),
     ((0.3, True, 1.0, Way.REACH), "reaches, 0.3 s to spare", "0.3 s early",
      "she has 0.3 s to reach across"),

@@ -220,7 +220,7 @@ def test_the_time_line_has_a_row_an_option_and_says_the_margin() -> None:
     rows = with_class(root, "tl-row")
     assert [one.get("data-option") for one in rows] == [one.option.key for one in shown]
     for row, one in zip(rows, shown, strict=True):
-        assert bool(with_class(row, "tl-late")) == (one.set_margin < -0.005)
+        assert bool(with_class(row, "tl-late")) == (not one.is_set)
         assert with_class(row, "tl-release")
 
 
@@ -358,6 +358,44 @@ def test_the_depth_on_the_ice_keeps_clear_of_her() -> None:
         x, y, size = numbers_of(label, "x", "y", "font-size")
         half = 0.5 * text_width(label.text or "", size=size, bold=True)
         assert abs(x + read.spot.y) > half + 0.6 or abs(y + read.spot.x) > 0.7
+
+
+@pytest.mark.parametrize("width", [420.0, 700.0])
+def test_her_mask_stays_in_the_picture_however_far_out_she_stands(width: float) -> None:
+    read = two_on_one()
+    for depth in (0.5, 1.5, 2.6):
+        out = math.hypot(*read.situation.puck_place)
+        x, y = (depth / out * one for one in read.situation.puck_place)
+        spot = replace(read.spot, x=x, y=y)
+        root = parse(read_puck_eye_svg(replace(read, spot=spot), width=width))
+        mask = with_class(root, "tl-gear-mask")[0]
+        heights = [float(v) for v in re.findall(r"[ML][-\d.]+ (-?[\d.]+)", mask.get("d") or "")]
+        assert min(heights) > 0.0
+        assert max(heights) < view_box(root)[3]
+
+
+def test_a_screen_close_to_her_keeps_his_head_in_the_picture() -> None:
+    her = posed(build_goaltender(1.75), Pose(1.2, 0.0, 0.0))
+    puck = np.array([9.0, 0.0, 0.0127])
+    for away in (2.6, 4.0, 7.0):
+        body = place(skater_body(), x=away, y=0.1, facing=0.0)
+        seen = goaltender_eye(eye_of(her), puck, {"F2": body})
+        root = parse(goaltender_eye_svg(seen))
+        ys = [
+            float(v)
+            for one in with_class(root, "tl-body")
+            for v in re.findall(r"[ML][-\d.]+ (-?[\d.]+)", one.get("d") or "")
+        ]
+        assert min(ys) > 0.0
+
+
+def test_the_recommended_depth_lies_on_its_axis() -> None:
+    read = two_on_one()
+    beyond = replace(read, depth=float(read.curve.depth.max()) + 0.2)
+    root = parse(depth_curve_svg(beyond))
+    (x,) = numbers_of(with_class(root, "tl-advice-spot")[0], "cx")
+    _, right = numbers_of(with_class(root, "tl-axis")[0], "x1", "x2")
+    assert x <= right + 0.5
 
 
 def test_points_inside_rings_with_a_hole() -> None:

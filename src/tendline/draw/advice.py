@@ -100,7 +100,9 @@ def margin_short(answer: OptionAnswer) -> str:
     if answer.release_time <= 0.0:
         return "set"
     if abs(answer.set_margin) < JUST:
-        return "just late" if answer.set_margin < -0.005 else "just in time"
+        return "just in time" if answer.is_set else "just late"
+    if answer.is_set and answer.set_margin < 0.0:
+        return "stops short"
     return f"{abs(answer.set_margin):.1f} s {'late' if answer.set_margin < 0.0 else 'early'}"
 
 

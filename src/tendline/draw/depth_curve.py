@@ -59,7 +59,7 @@ def depth_curve_svg(
     high = max(curve_top(read), highest or 0.0)
     step = nice_step(max(high, 4.0), most=4)
     top = math.ceil(max(high, 4.0) / step) * step
-    reach = float(depth[np.isfinite(combined)].max())
+    reach = max(float(depth[np.isfinite(combined)].max()), read.depth)
     plot = Plot(
         picture, left=44.0, top=30.0, right=width - room - 16.0, bottom=height - FOOT,
         x=(0.0, reach), y=(0.0, top),

@@ -20,6 +20,7 @@ from tendline.sight.pictures import Outline
 PUCK_HEIGHT = 0.0127
 HALF_ACROSS = 1.9
 ABOVE, BELOW = 2.1, 0.45
+WIDEST_TANGENT = 0.9
 """The picture reaches so far from the puck at the puck's distance: sideways, up, down [m]."""
 
 
@@ -46,7 +47,7 @@ def goaltender_eye_svg(view: View, *, width: float = 420.0, palette: Palette = P
 
     A lens at the side shows the puck larger with its hidden part hatched.
     """
-    scale = width / (2.0 * HALF_ACROSS) * view.distance
+    scale = width / (2.0 * half_across(view))
     down = ABOVE * width / (2.0 * HALF_ACROSS)
     height = (ABOVE + BELOW) * width / (2.0 * HALF_ACROSS)
     hidden = f"{100.0 * view.hidden_share:.0f} %"
@@ -91,6 +92,22 @@ def goaltender_eye_svg(view: View, *, width: float = 420.0, palette: Palette = P
     return picture.svg()
 
 
+def half_across(view: View) -> float:
+    """Return half the width of the picture as a tangent at her eyes.
+
+    As wide as two people at the puck's distance, more where somebody nearer to her would lose his
+    head, up to a field of 84 degrees.
+    """
+    half = HALF_ACROSS / view.distance
+    for name in dict.fromkeys(outline.name for outline in view.outlines):
+        points = [p for one in view.outlines if one.name == name for r in one.rings for p in r]
+        if min(x for x, _ in points) > half or max(x for x, _ in points) < -half:
+            continue
+        up = 1.1 * max(y for _, y in points) * HALF_ACROSS / ABOVE
+        half = max(half, min(up, WIDEST_TANGENT))
+    return half
+
+
 def _whole(outlines: Sequence[Outline]) -> list[Sequence[Point]]:
     """Return one body as one outline, so that it reads as a person and not as its parts."""
     from shapely import Polygon
@@ -122,7 +139,7 @@ def _lens(picture: Picture, view: View, hidden: str) -> None:
     points = [p for ring in view.puck for p in ring]
     across = max(x for x, _ in points) - min(x for x, _ in points)
     size = 46.0 / across if across > 0.0 else 1.0
-    centre = (picture.width - 48.0, 44.0)
+    centre = (picture.width - 64.0, 44.0)
     ring = [(centre[0] + x * size, centre[1] - y * size) for x, y in points]
     picture.circle(centre, 34.0, fill=Paint.SHEET, stroke=Paint.ADVICE, width=2.0,
                    classes="tl-lens")  # fmt: skip

@@ -29,6 +29,10 @@ SEES_FROM = 0.1
 HEAD_ROOM = 0.42
 FOOT_ROOM = 0.34
 """Room above the crossbar and below the goal line, as shares of the mouth's height."""
+MOST_HEAD_ROOM = 1.1
+WIDEST_SHOWN = 2.2
+"""A goaltender near the puck fills its sight: so much of her is shown above the crossbar and, in
+widths of the mouth, aside; the rest is cut."""
 LABEL_COLUMN = 152.0
 NARROW = 600.0
 MOUTH_SHARE = 0.72
@@ -155,8 +159,17 @@ def puck_eye_svg(
     narrow = width < NARROW or not labels
     room = MOUTH_SHARE * width if narrow else width - 2.0 * LABEL_COLUMN
     tall = bottom - top
-    scale = min(room / (right - left), (0.6 if narrow else 0.46) * width / tall)
-    high, low = top - HEAD_ROOM * tall, bottom + (0.06 if narrow else FOOT_ROOM) * tall
+    shapes = figure_shapes(body, camera)
+    places = np.array([p for shape in shapes for ring in shape.rings for p in ring])
+    head = top - float(places[:, 1].min())
+    across = 2.0 * max(float(places[:, 0].max()) - 0.5 * (left + right),
+                       0.5 * (left + right) - float(places[:, 0].min()))  # fmt: skip
+    scale = min(
+        room / (right - left), (0.6 if narrow else 0.46) * width / tall,
+        (width - 8.0 if narrow else room) / min(across, WIDEST_SHOWN * (right - left)),
+    )  # fmt: skip
+    head_room = min(max(HEAD_ROOM, head / tall + 0.06), MOST_HEAD_ROOM)
+    high, low = top - head_room * tall, bottom + (0.06 if narrow else FOOT_ROOM) * tall
     foot = ROW * len(openings) + 8.0 if narrow and labels else 0.0
     middle = 0.5 * (left + right)
     share = sum(one.area.share for one in openings)
@@ -169,7 +182,7 @@ def puck_eye_svg(
     def at(point: Sequence[float]) -> Point:
         return (width / 2.0 + (point[0] - middle) * scale, (point[1] - high) * scale)
 
-    tips = _draw(picture, camera, body, goal, openings, at)
+    tips = _draw(picture, camera, shapes, goal, openings, at)
     ground = at((0.0, bottom))[1]
     labelled = [(one.area.name, one.area.share) for one in openings]
     if not labels:
@@ -203,7 +216,7 @@ def _describe(openings: Sequence[Opening]) -> str:
 def _draw(
     picture: Picture,
     camera: Camera,
-    body: Capsules,
+    shapes: Sequence[Shape],
     goal: Goal,
     openings: Sequence[Opening],
     at: ToPicture,
@@ -213,7 +226,7 @@ def _draw(
     picture.path(path_data(mouth, closed=True), fill=Paint.SHEET, classes="tl-mouth")
     tips = _openings(picture, camera, openings, at)
     _frame(picture, mouth, goal, camera, at)
-    _her(picture, figure_shapes(body, camera), at)
+    _her(picture, shapes, at)
     picture.path(path_data(mouth), stroke=Paint.INK, width=1.1, dash="3 4", classes="tl-mouth-over")
     return tips
 

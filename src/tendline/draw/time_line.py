@@ -123,7 +123,7 @@ class _Rows:
 
     def row(self, index: int, one: OptionAnswer) -> None:
         middle = self.top + ROW * (index + 0.5) - 2.0
-        late = one.set_margin < -0.005
+        late = not one.is_set
         words = short_words(one.option)
         with self.picture.group(classes="tl-row", data_option=one.option.key):
             self.picture.text((4.0, middle + 0.34 * TEXT), words, size=TEXT,
@@ -202,5 +202,5 @@ class _Rows:
         moves = [self.at(step.finish) for step in one.reply.chain.steps]
         self.picture.text(
             (max([after, *moves]) + 9.0, middle + 0.34 * TEXT), margin_short(one), size=TEXT,
-            bold=True, paint=Paint.RISK if one.set_margin < -0.005 else Paint.ADVICE,
+            bold=True, paint=Paint.ADVICE if one.is_set else Paint.RISK,
         )  # fmt: skip

@@ -119,7 +119,9 @@ def read_handout(request: Request) -> Response:
     """Return the two situations as a page to print in black and white."""
     form = _form(request)
     question = question_of(form)
-    pdf = play_handout_pdf(ask(question), ask(with_even_numbers(question)), unit=form.unit)
+    even = with_even_numbers(question)
+    second = ask(even) if even != question else None
+    pdf = play_handout_pdf(ask(question), second, unit=form.unit)
     return Response(pdf, media_type="application/pdf")
 
 
