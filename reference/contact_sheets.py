@@ -60,7 +60,7 @@ def sheet(
         page.paste(picture, (left + (height - picture.width) // 2, top + height - picture.height))
         pen.text((left + 2, top + height + 2), name, fill="black")
     out = io.BytesIO()
-    page.save(out, "PNG")
+    page.quantize(48).save(out, "PNG", optimize=True)
     return out.getvalue()
 
 

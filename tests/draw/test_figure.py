@@ -249,10 +249,18 @@ def test_a_right_handed_catcher_is_the_mirror_image():
         assert other.max(axis=0) == pytest.approx([-low[0], high[1]], abs=2e-3)
 
 
-def test_each_thigh_is_drawn_by_itself():
+def test_each_thigh_and_each_half_of_the_stick_is_drawn_by_itself():
     pieces = pieces_of(capsules(ADULT))
     assert sum(len(piece) for piece in pieces) == len(capsules(ADULT))
-    assert len(pieces) == len(Part) + 1
+    assert len(pieces) == len(Part) + 2
+
+
+@pytest.mark.parametrize("stance", [Stance.BUTTERFLY, Stance.ONE_KNEE_LEFT, Stance.VH_LEFT])
+def test_the_shaft_passes_before_her_arm_where_it_does(stance):
+    # seen from her right the shaft, held out to the right, is nearer than the arm that holds it
+    shapes = figure_shapes(capsules(ADULT, stance), camera_for(View.SIDE))
+    order = [shape.part for shape in shapes]
+    assert len(order) - 1 - order[::-1].index(Part.SHAFT) > order.index(Part.BLOCKER_ARM)
 
 
 def test_sleeves_have_no_seam_at_the_shoulder():

@@ -37,6 +37,8 @@ Rings: TypeAlias = tuple[tuple[Point, ...], ...]
 _CLOSE = 0.025  # metres: notches between joined segments narrower than twice this are filled
 _BOARDS = (Part.CHEST, Part.GLOVE, Part.BLOCKER, Part.LEFT_PAD, Part.RIGHT_PAD)
 """Pieces that are one convex body in life."""
+_SINGLE = (Part.PANTS, Part.SHAFT)
+"""Parts whose segments are drawn one by one."""
 _AT_JOINT = 1.5
 """Outlines are left out this far round a joint of two pieces, in radii of the first."""
 CROSSBAR_SHOWN = 0.45
@@ -102,15 +104,18 @@ skates."""
 
 
 def pieces_of(body: Capsules) -> tuple[tuple[int, ...], ...]:
-    """Return the segments of each piece drawn as one; each thigh is its own piece."""
-    found = []
+    """Return the segments of each piece drawn as one.
+
+    Each thigh is its own piece, and so are paddle and shaft: the hand lies between them, and one
+    may pass before her and the other behind.
+    """
+    found: list[tuple[int, ...]] = []
     for part in Part:
-        for limb in Limb if part is Part.PANTS else (None,):
-            kept = body.part == int(part)
-            if limb is not None:
-                kept &= body.limb == int(limb)
-            if kept.any():
-                found.append(tuple(int(one) for one in np.flatnonzero(kept)))
+        index = tuple(int(one) for one in np.flatnonzero(body.part == int(part)))
+        if part in _SINGLE:
+            found.extend((one,) for one in index)
+        elif index:
+            found.append(index)
     return tuple(found)
 
 
