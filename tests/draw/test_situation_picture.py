@@ -39,11 +39,13 @@ from tendline.draw.from_above import pieces_above, placed
 from tendline.draw.ice_picture import boards_outline
 from tendline.draw.puck_eye import camera_at, inside_rings
 from tendline.draw.situation_picture import body_place, place_words
-from tendline.draw.zone_map import rounded_depth, step_of
+from tendline.draw.tokens import PAPER, PRINT, Paint
+from tendline.draw.zone_map import TINTS, rounded_depth, step_of
 from tendline.play import Attacker, DepthMap
 from tendline.shot import puck_speed, shot_parameters
 from tendline.sight import exact_cover, eye_of, goaltender_eye, skater_body
 
+from .colour import contrast
 from .plays import behind_the_net, lone_carrier, two_on_one
 from .svg_reading import assert_embeddable, numbers_of, parse, texts, view_box, with_class
 
@@ -310,6 +312,21 @@ def test_a_map_has_a_legend_in_the_units_shown() -> None:
     # by hand: 1 m is 3.28 ft, to half a foot 3.5
     assert rounded_depth(1.0, LengthUnit.FEET) == "3.5"
     assert step_of(1.0, (0.5, 1.0, 1.5)) == 2
+
+
+def test_figures_stay_readable_on_every_tint_of_the_map() -> None:
+    # WCAG 2.2: 4.5 to 1 for text; steps stay apart in grey
+    for palette in (PAPER, DARK, PRINT):
+        grounds = []
+        for tint in TINTS:
+            over, under = (palette[one] for one in (Paint.ADVICE, Paint.ICE))
+            mixed = [
+                round(tint * int(over[i : i + 2], 16) + (1.0 - tint) * int(under[i : i + 2], 16))
+                for i in (1, 3, 5)
+            ]
+            grounds.append("#" + "".join(f"{one:02X}" for one in mixed))
+        assert all(contrast(palette[Paint.INK], ground) >= 4.5 for ground in grounds)
+        assert all(contrast(a, b) > 1.1 for a, b in pairwise(grounds))
 
 
 def test_no_tint_lies_outside_the_boards() -> None:

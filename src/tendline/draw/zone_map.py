@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 DEPTH_STEPS = {LengthUnit.METRES: (0.5, 1.0, 1.5, 2.0), LengthUnit.FEET: (2.0, 3.5, 5.0, 6.5)}
 """Bounds between the steps of depth, in the unit shown."""
-TINTS = (0.05, 0.16, 0.28, 0.42, 0.6)
+TINTS = (0.05, 0.14, 0.24, 0.35, 0.48)
 THREAT_STEPS = (5.0, 10.0, 15.0)
 HATCH_PX = (11.0, 6.5, 3.8)
 """Goals in 100 from which a cell is hatched, and the distance of the lines, in CSS pixels."""

@@ -4,7 +4,7 @@
 const NUDGE = 0.1;
 const BIG_NUDGE = 0.5;
 // After so long without a move [ms] the full answer is asked for: fine grid, spans, what moves it.
-const QUIET = 700;
+const QUIET = 1000;
 const round = (metres) => Math.round(metres * 100) / 100;
 
 class IceBoard extends HTMLElement {
