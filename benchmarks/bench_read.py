@@ -34,7 +34,7 @@ from tendline.play import (
     play_parameters,
     read,
 )
-from tendline.play.losses import COARSE, FINE
+from tendline.play.engine import COARSE, FINE
 from tendline.play.read import place_losses, prepare
 from tendline.play.search import lowest_place
 
@@ -101,8 +101,8 @@ def spread(times: list[float]) -> str:
 def search(moment: Situation, options: frozenset[OptionKind] | None, warm: Read | None) -> None:
     """Do the placement search alone."""
     engine, weights = prepare(moment, HER, PARAMETERS, habits=None, options=options, fine=False)
-    near = (warm.depth, warm.offset) if warm is not None else None
-    lowest_place(engine.line, place_losses(engine, weights), near=near)
+    near = warm.offset if warm is not None else None
+    lowest_place(engine.line, place_losses(engine), weights, near=near)
 
 
 def dragging(runs: int, options: frozenset[OptionKind] | None, mates: int) -> list[list[float]]:

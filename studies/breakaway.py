@@ -1,11 +1,11 @@
-"""Fit how often going round her comes off, on the published breakaway.
+"""Fit how often going round her comes off, on the published shoot-out.
 
 Run from the repository's root: ``python studies/breakaway.py``. Nothing is random. A lone carrier
-comes straight in at speed from three places; where she stands is the engine's answer. The share
-``play.deke_open`` of moves that come off is set so that the mean cost of the three is the
-published goal chance of a breakaway (ARCTIC11, facts.toml ``game.breakaway_goal``, a small
-sample). The shoot-out of the same source (``game.shootout_goal``) is not used for the fit and is
-printed beside it, as is a breakaway with somebody chasing.
+comes straight in at speed from three places, nobody near; where she stands is the engine's answer.
+The share ``play.deke_open`` of moves that come off is set so that the mean cost of the three is the
+published goal chance of a shoot-out attempt (ARCTIC11, facts.toml ``game.shootout_goal``). The
+breakaway of the same source (``game.breakaway_goal``, a small sample and not sure) is not used for
+the fit and is printed beside the same attack with somebody chasing.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from tendline.base import Level, Settings, fact_table
 from tendline.body import build_goaltender
 from tendline.ice import rink
 from tendline.motion import motion_parameters
-from tendline.play import Attacker, Defender, Goaltender, Situation, play_parameters, read
+from tendline.play import Attacker, Defender, Goaltender, Read, Situation, play_parameters, read
 
 LEVEL = Level.MEN_ELITE
 HER = Goaltender(build=build_goaltender(stature=1.84, level=LEVEL), motion=motion_parameters(LEVEL))
@@ -25,8 +25,8 @@ CHASER_BEHIND = 2.5
 HALVINGS = 10
 
 
-def cost(deke_open: float, out: float, speed: float, *, chased: bool = False) -> float:
-    """Return the goal chance of his best option where the engine tells her to stand."""
+def answer(deke_open: float, out: float, speed: float, *, chased: bool = False) -> Read:
+    """Return the read of a lone carrier, perhaps chased."""
     parameters = play_parameters(LEVEL, Settings.of({"play.deke_open": deke_open}))
     chaser = Defender(name="D1", x=out + CHASER_BEHIND, y=0.0, vx=-speed)
     moment = Situation(
@@ -36,8 +36,12 @@ def cost(deke_open: float, out: float, speed: float, *, chased: bool = False) ->
         defenders=(chaser,) if chased else (),
         level=LEVEL,
     )
-    found = read(moment, HER, parameters, detail=False)
-    return max(one.loss for one in found.options)
+    return read(moment, HER, parameters, detail=False)
+
+
+def cost(deke_open: float, out: float, speed: float, *, chased: bool = False) -> float:
+    """Return the goal chance of his best option where the engine tells her to stand."""
+    return max(one.loss for one in answer(deke_open, out, speed, chased=chased).options)
 
 
 def mean_cost(deke_open: float, *, chased: bool = False) -> float:
@@ -59,12 +63,16 @@ def main() -> None:
     """Print the fitted share and what it gives."""
     breakaway = float(fact_table("game.breakaway_goal")["v"])
     shootout = float(fact_table("game.shootout_goal")["v"])
-    fitted = fit(breakaway)
-    print(f"play.deke_open = {fitted:.3f}  (fitted on breakaway {breakaway:g})")
+    fitted = fit(shootout)
+    print(f"play.deke_open = {fitted:.3f}  (fitted on the shoot-out, {shootout:g})")
     for out, speed in COMING_IN:
-        print(f"  {out:g} m at {speed:g} m/s: {cost(fitted, out, speed):.3f}")
-    print(f"  mean {mean_cost(fitted):.3f}; chased {mean_cost(fitted, chased=True):.3f}")
-    print(f"  shoot-out, not used: {shootout:g}")
+        found = answer(fitted, out, speed)
+        print(
+            f"  {out:g} m at {speed:g} m/s: {cost(fitted, out, speed):.3f}, she stands "
+            f"{found.depth:.2f} m out (as good: {found.band.low:.2f} to {found.band.high:.2f} m)"
+        )
+    print(f"  mean {mean_cost(fitted):.3f}")
+    print(f"  chased {mean_cost(fitted, chased=True):.3f}; breakaway, not used: {breakaway:g}")
 
 
 if __name__ == "__main__":

@@ -1,7 +1,5 @@
 """Where to stand given a loss table: robust Bayes, minimax against linear programs, the band."""
 
-import itertools
-
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -10,10 +8,11 @@ from scipy.optimize import linprog
 
 from tendline.base import InputError
 from tendline.play.decision import (
+    DepthBand,
     combined_loss,
     depth_band,
     habit_shares,
-    lowest_on_line,
+    spread,
     worst_case_share,
 )
 
@@ -62,45 +61,6 @@ def test_the_combined_loss_is_the_worst_over_the_contaminated_habits(table, shar
         worst = linprog(-row, A_eq=np.ones((1, 3)), b_eq=[1.0],
                         bounds=[((1 - share) * p, 1.0) for p in weights])  # fmt: skip
         assert -worst.fun == pytest.approx(value, abs=1e-6)
-
-
-@settings(deadline=None, max_examples=60)
-@given(_tables())
-def test_the_minimax_on_the_line_is_that_of_a_linear_program(table):
-    """Other tool: on each stretch of the line, least t with L(g, o) <= t, by scipy linprog."""
-    places = np.linspace(0.3, 2.8, len(table))
-    weights = np.full(3, 1 / 3)
-    least = np.inf
-    for left, right in itertools.pairwise(table):
-        # unknowns (part, t): left + part * (right - left) - t <= 0
-        matrix = np.column_stack([right - left, -np.ones(3)])
-        solved = linprog([0.0, 1.0], A_ub=matrix, b_ub=-left, bounds=[(0, 1), (None, None)])
-        least = min(least, solved.fun)
-    place = lowest_on_line(places, table, weights, 1.0)
-    row = np.array([[np.interp(place, places, column) for column in table.T]])
-    assert combined_loss(row, weights, 1.0)[0] == pytest.approx(least, abs=1e-6)
-
-
-@settings(deadline=None, max_examples=60)
-@given(_tables(), st.floats(0.0, 1.0))
-def test_no_finer_place_on_the_line_is_better(table, share):
-    places = np.linspace(0.3, 2.8, len(table))
-    weights = np.array([0.5, 0.3, 0.2])
-    place = lowest_on_line(places, table, weights, share)
-    fine = np.linspace(0.3, 2.8, 401)
-
-    def loss(at):
-        rows = np.column_stack([np.interp(at, places, column) for column in table.T])
-        return combined_loss(rows, weights, share)
-
-    assert loss(np.array([place]))[0] <= loss(fine).min() + 1e-12
-
-
-def test_two_crossing_options_meet_where_they_cost_the_same():
-    # by hand: shot 0.4 - 0.1 g, pass 0.1 + 0.1 g cross at g = 1.5
-    places = np.array([0.0, 3.0])
-    table = np.array([[0.4, 0.1], [0.1, 0.4]])
-    assert lowest_on_line(places, table, np.array([0.5, 0.5]), 1.0) == pytest.approx(1.5)
 
 
 def test_the_band_ends_where_the_cost_is_reached():
@@ -168,8 +128,46 @@ def test_the_mixed_game_is_worth_no_more_than_standing_at_the_best_place():
     assert pure == pytest.approx(0.15)
 
 
-def test_a_piece_of_line_where_one_option_has_no_answer_is_passed_over():
-    places = np.array([0.5, 1.0, 1.5])
-    table = np.array([[0.1, 0.4, np.nan], [0.4, 0.1, np.nan], [0.2, 0.2, 0.2]])
-    weights = np.array([1 / 3, 1 / 3, 1 / 3])
-    assert lowest_on_line(places, table, weights, 1.0) == 1.5  # the only place with an answer
+def test_the_middle_of_the_band():
+    assert DepthBand(low=0.6, high=1.4, cost=0.005).middle == pytest.approx(1.0)  # by hand
+
+
+def test_standing_off_the_place_is_a_mean_over_a_normal_error():
+    """Other tool: numerical integration of a straight cost against a normal error, by scipy."""
+    from scipy.integrate import quad
+    from scipy.stats import norm
+
+    step, error = 0.025, 0.2
+    places = step * np.arange(201)  # 0 to 5 m, told 2.5 m: the ends are out of reach
+    losses = np.abs(places - 2.3)
+
+    def weighed(place):
+        return abs(place - 2.3) * norm.pdf(place, 2.5, error)
+
+    expected, _ = quad(weighed, 1.5, 3.5, points=[2.3])
+    assert spread(losses, step, error)[100] == pytest.approx(expected, abs=2e-3)
+
+
+def test_beyond_the_ends_she_stands_at_the_end():
+    losses = np.array([0.4, 0.4, 0.4, 0.1, 0.1, 0.1])
+    assert spread(losses, 0.1, 0.2)[0] < 0.4
+    assert spread(np.full(6, 0.3), 0.1, 0.2) == pytest.approx(np.full(6, 0.3))
+
+
+def test_without_an_error_nothing_is_spread():
+    losses = np.array([0.4, 0.1, 0.3])
+    assert spread(losses, 0.1, 0.0) == pytest.approx(losses)
+
+
+def test_places_without_an_answer_are_left_out_of_the_mean():
+    losses = np.array([0.3, 0.3, np.nan, 0.3, 0.3])
+    found = spread(losses, 0.1, 0.2)
+    assert np.isnan(found[2])
+    assert found[[0, 1, 3, 4]] == pytest.approx(np.full(4, 0.3))
+
+
+def test_rows_are_spread_each_on_their_own():
+    rows = np.array([[0.0, 1.0, 0.0, 0.0], [0.0, 0.0, 1.0, 0.0]])
+    both = spread(rows, 0.1, 0.1)
+    assert both[0] == pytest.approx(spread(rows[0], 0.1, 0.1))
+    assert both[1] == pytest.approx(both[0][::-1])  # by symmetry

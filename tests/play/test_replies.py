@@ -160,27 +160,41 @@ def test_a_line_keeps_her_in_front_clear_of_the_puck_and_of_people():
     assert below.place(0.4, 0.0)[0] < LEAST_IN_FRONT or below.allows(0.4, -0.2)
 
 
+def _surface_of(depths, left, right, *, set_again, backed, late=0.1, shot=None):
+    """Return a surface of two moves, his left and right, and a late shot (none: never worth it)."""
+    count = len(depths)
+    shot = np.zeros(count) if shot is None else shot
+    moves = np.stack([left, right])
+    return Surface(
+        depths=depths,
+        round_her=moves,
+        late_shot=np.repeat(shot[None, None, :], len(COMMIT_OFFSETS), axis=1),
+        round_her_moving=moves[:, COMMIT_OFFSETS.index(0.0)] + late,
+        late_shot_moving=shot + late,
+        weights=np.array([1.0, 1.0]),
+        set_again=np.asarray(set_again, float),
+        backed=np.asarray(backed, float),
+    )
+
+
 def _surface():
     depths = np.array([0.5, 1.0, 2.0])
     # his left is worse with her right of the line and the other way round; deeper is better
     base = 0.2 + 0.1 * depths
     aside = np.array(COMMIT_OFFSETS)
-    left = base[None, :] - 0.2 * aside[:, None]
-    right = base[None, :] + 0.2 * aside[:, None]
-    chance = np.stack([left, right])
-    return Surface(
-        depths=depths, chance=chance, on_the_move=chance + 0.1,
-        set_again=np.array([9.0, 0.9, 0.05]), backed=np.array([9.1, 1.0, 0.1]),
+    return _surface_of(
+        depths, base[None, :] - 0.2 * aside[:, None], base[None, :] + 0.2 * aside[:, None],
+        set_again=[9.0, 0.9, 0.05], backed=[9.1, 1.0, 0.1],
     )  # fmt: skip
 
 
 def test_a_surface_runs_straight_between_places_and_takes_his_better_move():
     surface = _surface()
     # by hand: at 1.5 m, 0.15 m left: 0.2 + 0.15 + 0.2 * 0.15 = 0.38
-    assert surface.at(np.array([1.5]), np.array([0.15]))[0] == pytest.approx(0.38)
+    assert surface.at(np.array([1.5]), np.array([0.15]))[0, 0] == pytest.approx(0.38)
     chance, shade, moving = surface.shaded(surface.depths)
-    assert moving == pytest.approx(chance + 0.1)
-    assert chance == pytest.approx([0.25, 0.3, 0.4])
+    assert moving[0] == pytest.approx(chance[0] + 0.1)
+    assert chance[0] == pytest.approx([0.25, 0.3, 0.4])
     assert shade == pytest.approx([0, 0, 0], abs=1e-12)
     assert np.ptp(SHADES) > 0.0
 
@@ -189,25 +203,35 @@ def test_she_backs_up_as_far_as_she_can_and_helps():
     surface = _surface()
     best, along, aside = best_commit(surface, np.array([2.0, 0.5]), np.array([0.0, 0.3]))
     # from 2 m she reaches all depths down to 0.5 (9 m of time): 0.25 there
-    assert best[0] == pytest.approx(0.25)
+    assert best[0, 0] == pytest.approx(0.25)
     assert along[0] == pytest.approx(0.5)
     # at 0.5 m and 0.3 m off the line she steps onto it: 0.25 instead of 0.31
-    assert best[1] == pytest.approx(0.25)
+    assert best[0, 1] == pytest.approx(0.25)
     assert aside[1] == pytest.approx(0.0, abs=1e-12)
+
+
+def test_she_is_met_where_the_late_shot_and_the_way_round_cost_the_same():
+    """By hand: 0.2 + 0.1 d going round, 0.6 - 0.3 d shooting late: equal at 1 m, 0.3 each."""
+    depths = np.array([0.5, 2.0])
+    row = np.repeat((0.2 + 0.1 * depths)[None, :], len(COMMIT_OFFSETS), axis=0)
+    surface = _surface_of(
+        depths, row, row, set_again=[9.0, 9.0], backed=[9.5, 9.5], shot=0.6 - 0.3 * depths
+    )
+    best, along, _ = best_commit(surface, np.array([2.0]), np.array([0.0]))
+    assert along[0] == pytest.approx(1.0, abs=0.03)
+    assert best[:, 0] == pytest.approx([0.3, 0.3], abs=0.01)
 
 
 def test_she_never_comes_out_to_meet_him():
     """Even where further out would be better, he commits against her no further out than she is."""
     depths = np.array([0.5, 1.0, 2.0])
     better_out = np.repeat((0.8 - 0.3 * depths)[None, :], len(COMMIT_OFFSETS), axis=0)
-    surface = Surface(
-        depths=depths, chance=np.stack([better_out, better_out]),
-        on_the_move=np.stack([better_out, better_out]), set_again=np.full(3, 9.0),
-        backed=np.full(3, 9.5),
-    )  # fmt: skip
+    surface = _surface_of(
+        depths, better_out, better_out, set_again=np.full(3, 9.0), backed=np.full(3, 9.5), late=0.0
+    )
     best, along, _ = best_commit(surface, np.array([0.7]), np.array([0.0]))
     assert along[0] <= 0.7
-    assert best[0] == pytest.approx(0.8 - 0.3 * 0.7)  # by hand: met where she stands
+    assert best[0, 0] == pytest.approx(0.8 - 0.3 * 0.7)  # by hand: met where she stands
 
 
 def test_the_harder_she_must_back_up_the_later_she_is():
@@ -215,14 +239,13 @@ def test_the_harder_she_must_back_up_the_later_she_is():
     depths = np.array([0.5, 1.7])
     aside = np.array(COMMIT_OFFSETS)[:, None]
     rising = np.array([[0.2, 0.9]])
-    chance = np.stack([rising - 0.2 * aside, rising + 0.2 * aside])
-    surface = Surface(
-        depths=depths, chance=chance, on_the_move=chance + 0.1, set_again=np.full(2, 1.0),
-        backed=np.full(2, 1.4),
+    surface = _surface_of(
+        depths, rising - 0.2 * aside, rising + 0.2 * aside,
+        set_again=np.full(2, 1.0), backed=np.full(2, 1.4),
     )  # fmt: skip
     best, along, _ = best_commit(surface, np.array([1.4, 1.7]), np.zeros(2))
-    assert best[0] == pytest.approx(0.2)
-    assert best[1] == pytest.approx(0.2 + 0.5 * 0.1)
+    assert best[0, 0] == pytest.approx(0.2)
+    assert best[0, 1] == pytest.approx(0.2 + 0.5 * 0.1)
     assert along == pytest.approx([0.5, 0.5])
 
 

@@ -29,7 +29,7 @@ def _threat(moment, kind):
 
 def test_a_carrier_in_front_may_shoot_carry_and_go_round_her():
     assert _kinds(situation(attacker("F1", 6, 0))) == [
-        OptionKind.SHOOT, OptionKind.CARRY, OptionKind.CARRY, OptionKind.DEKE,
+        OptionKind.SHOOT, OptionKind.CARRY, OptionKind.CARRY, OptionKind.DEKE, OptionKind.COME_IN,
     ]  # fmt: skip
 
 

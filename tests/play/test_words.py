@@ -18,8 +18,17 @@ from tendline.play import (
     per_hundred,
     read,
 )
+from tendline.play.reply import Way
 from tendline.play.words import keys_behind, set_words
-from tests.play.cases import ACROSS, LEVEL, PARAMETERS, attacker, goaltender, situation
+from tests.play.cases import (
+    ACROSS,
+    BREAKAWAY,
+    LEVEL,
+    PARAMETERS,
+    attacker,
+    goaltender,
+    situation,
+)
 
 
 @pytest.mark.parametrize(
@@ -82,14 +91,21 @@ def test_set_or_not_is_said_with_its_time():
 
 
 def test_short_of_the_new_line_she_stops_and_sets_and_it_is_said():
-    """A one-timer far across from far out: no time to get there."""
-    moment = situation(attacker("F1", 5.0, -5.0), attacker("F2", 3.0, 3.0))
-    place = evaluate_place(moment, goaltender(), PARAMETERS, Pose(1.98, -1.98, -0.785))
+    """A quick one-timer across with her two metres out: no time to get there."""
+    moment = situation(attacker("F1", 6.5, -2.1), attacker("F2", 6.7, 1.0))
+    place = evaluate_place(moment, goaltender(), PARAMETERS, Pose(1.93, -0.62, -0.31))
     passed = place.option("pass and one-time: F2")
     assert passed.is_set
     assert passed.set_margin < -0.3
     assert "cannot reach the new line" in set_words(passed)
-    assert place.option("go round her").set_margin > 0.0  # a reach counts from her reaction
+
+
+def test_a_reach_counts_from_her_reaction():
+    place = evaluate_place(BREAKAWAY, goaltender(), PARAMETERS, Pose(1.0, 0.1, 0.1))
+    round_her = place.option("go round her")
+    assert round_her.reply.way is Way.REACH
+    assert round_her.set_margin > 0.0
+    assert "to reach across" in set_words(round_her)
 
 
 def test_every_way_of_being_late_has_its_words():

@@ -13,8 +13,6 @@ import math
 from dataclasses import dataclass
 from functools import lru_cache
 
-import numpy as np
-
 from tendline.base import InputError, Side
 from tendline.body import Pose, Stance
 from tendline.body.posts import post_pose
@@ -22,10 +20,11 @@ from tendline.drill.skating import Point
 from tendline.drill.world import World
 from tendline.play.options import OptionKind
 from tendline.play.read import place_losses, prepare
+from tendline.play.search import lowest_place
 from tendline.play.situation import Attacker, Defender, Situation
 
-DEPTHS = (0.5, 0.9, 1.3, 1.7, 2.1, 2.5, 3.0)
-"""Depths looked at [m]; numerical."""
+KNOT = 0.45
+"""Spacing of the depths looked at [m]; numerical."""
 COARSE, COARSER, SPEED_STEP = 0.5, 1.0, 2.0
 """Rounding of the carrier's place, of everyone else's [m], and of speeds [m/s]; numerical."""
 FAR = 10.0
@@ -149,19 +148,11 @@ def _band(
         )
     except InputError:
         return FALLBACK_DEPTH, FALLBACK_DEPTH
-    line = engine.line
-    depths = [one for one in DEPTHS if line.allows(one, 0.0)] or [line.least_depth]
-    loss = place_losses(engine, weights)(np.array([line.place(one, 0.0) for one in depths]))
-    if np.isnan(loss).all():
+    try:
+        field = lowest_place(engine.line, place_losses(engine), weights, only=0.0, knot=KNOT)
+    except InputError:
         return FALLBACK_DEPTH, FALLBACK_DEPTH
-    best = int(np.nanargmin(loss))
-    good = loss <= loss[best] + world.play.model.band_cost
-    low = high = best
-    while low > 0 and good[low - 1]:
-        low -= 1
-    while high + 1 < len(depths) and good[high + 1]:
-        high += 1
-    return depths[low], depths[high]
+    return field.band.low, field.band.high
 
 
 def _attacker(one: Mover) -> Attacker:

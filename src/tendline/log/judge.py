@@ -45,7 +45,7 @@ READY, DOWN = 0, 1
 DISTANCES = (1.5, 3.0, 5.0, 8.0, 14.0)
 ANGLES = (0.0, 35.0, 65.0)
 """Places [m, degrees off the middle, her left] at which the lone carrier's depth is asked."""
-LONE = frozenset({OptionKind.SHOOT, OptionKind.CARRY, OptionKind.DEKE})
+LONE = frozenset({OptionKind.SHOOT, OptionKind.CARRY, OptionKind.COME_IN, OptionKind.DEKE})
 NEAREST_X = 0.3
 """The engine is not asked about shots from nearer the goal line than this [m]."""
 NEAREST_PASS = 1.5

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -11,29 +10,15 @@ from tendline.base import InputError
 from tendline.body import Pose, Stance
 from tendline.ice import off_line
 from tendline.motion import quickest_chain
-from tendline.play.decision import combined_loss
-from tendline.play.lanes import Array
-from tendline.play.losses import Engine, Meeting, meetings
+from tendline.play.decision import Weights
+from tendline.play.engine import Engine
+from tendline.play.losses import Meeting, meetings
 from tendline.play.options import Threat
 from tendline.play.reply import BUTTERFLY, Way
 from tendline.play.result import OptionAnswer, Reply
 
 SHORT_OF_LINE = 0.05
 """Further from the new line than this [m] she has not reached it."""
-
-
-@dataclass(frozen=True, slots=True)
-class Weights:
-    """Habits as shares (options,), the worst case's and the tremble's share, choices seen."""
-
-    shares: Array
-    worst_share: float
-    tremble: float
-    observed: int
-
-    def loss(self, table: Array) -> Array:
-        """Return the combined loss (places,) of a loss table (places, options)."""
-        return combined_loss(table, self.shares, self.worst_share, self.tremble)
 
 
 def option_answers(
@@ -82,6 +67,7 @@ def _answer(
         option=threat.option,
         comes_off=threat.comes_off,
         goal_chance=meeting.chance,
+        after_save=meeting.after,
         loss=meeting.loss,
         weight=weight,
         release=meeting.release,

@@ -8,6 +8,7 @@ tournament, attacking zone; see docs/understand/play.md), counted by hand from i
 from __future__ import annotations
 
 from tendline.base import Constant, Level, OriginKind, assumed, fact
+from tendline.shot import constants as shots
 
 _TRACKED = (
     "Open tracking data set st23 (Sports Hackdays 2024, MIT licence): passes that start and end in "
@@ -62,10 +63,9 @@ CARRY_SHARE = assumed(
 # Passing -------------------------------------------------------------------------------------
 
 _PASS_NOTE = (
-    "Speed over 12 m of a pass that means to beat her. Tracked passes go faster the longer they "
-    "are, as the square root of the length: the median fits 13 m/s at 12 m within 0.6 m/s (7.5 "
-    "m/s at 3.5 m, 9.6 at 6.5, 11.6 at 10, 14.5 at 14, 16.8 at 19 m), the upper quartile 15.5. "
-    "A value between them is used; with it the recommended depths meet the tracked ones best."
+    "Tracked passes go faster the longer they are, as the square root of the length: their median "
+    "fits 13 m/s at 12 m within 0.6 m/s (7.5 m/s at 3.5 m, 9.6 at 6.5, 11.6 at 10, 14.5 at 14, "
+    "16.8 at 19 m); the upper quartile fits 15.5."
 )
 _PASS_BY_LEVEL_NOTE = "The men's tracked figure, scaled about like the wrist shot of the level."
 
@@ -78,15 +78,15 @@ def _pass_speed(level: Level, value: float, low: float, high: float) -> Constant
 
 
 PASS_SPEED: dict[Level, Constant] = {
-    Level.U9: _pass_speed(Level.U9, 5.5, 3.0, 9.0),
-    Level.U11: _pass_speed(Level.U11, 6.5, 4.0, 11.0),
-    Level.U13: _pass_speed(Level.U13, 8.5, 5.0, 13.0),
-    Level.U15: _pass_speed(Level.U15, 10.5, 6.0, 15.0),
-    Level.U18: _pass_speed(Level.U18, 12.0, 7.0, 18.0),
-    Level.ADULT: _pass_speed(Level.ADULT, 12.0, 7.0, 18.0),
-    Level.WOMEN_ELITE: _pass_speed(Level.WOMEN_ELITE, 12.5, 7.0, 18.0),
+    Level.U9: _pass_speed(Level.U9, 5.0, 3.0, 9.0),
+    Level.U11: _pass_speed(Level.U11, 6.0, 4.0, 11.0),
+    Level.U13: _pass_speed(Level.U13, 7.5, 5.0, 13.0),
+    Level.U15: _pass_speed(Level.U15, 9.5, 6.0, 15.0),
+    Level.U18: _pass_speed(Level.U18, 10.8, 7.0, 18.0),
+    Level.ADULT: _pass_speed(Level.ADULT, 10.8, 7.0, 18.0),
+    Level.WOMEN_ELITE: _pass_speed(Level.WOMEN_ELITE, 11.2, 7.0, 18.0),
     Level.MEN_ELITE: assumed(
-        "play.pass_speed.men elite", "Pass over 12 m, men elite", 14.5, "m/s",
+        "play.pass_speed.men elite", "Pass over 12 m, men elite", 13.0, "m/s",
         low=8.0, high=22.0, note=_PASS_NOTE, kind=OriginKind.MEASURED, source=_TRACKED,
     ),
 }  # fmt: skip
@@ -157,6 +157,31 @@ CUT_LOSS = assumed(
     low=0.0, high=0.1, note="A loose puck near the net still scores now and then.",
 )  # fmt: skip
 
+# Loose pucks ---------------------------------------------------------------------------------
+
+LOOSE_OUT = assumed(
+    "play.loose_out", "Where loose pucks are fought for: this far out of the goal's centre", 1.5,
+    "m", low=1.5, high=1.5,
+)  # fmt: skip
+LOOSE_NEAR = assumed(
+    "play.loose_near", "Distance over which a skater's chance to get there first falls", 4.0, "m",
+    low=1.0, high=10.0,
+)  # fmt: skip
+LOOSE_NOBODY = assumed(
+    "play.loose_nobody", "Weight of nobody getting there in time (a skater at the net weighs 1)",
+    0.5, "count", low=0.1, high=3.0,
+)  # fmt: skip
+LOOSE_USUAL = assumed(
+    "play.loose_usual", "Attackers' usual share of getting there first", 0.3, "share",
+    low=0.1, high=0.9,
+)  # fmt: skip
+LOOSE_SETTINGS = (
+    shots.SECOND_TIME, shots.SECOND_REACH, shots.SECOND_SCALE, shots.SECOND_DELAY,
+    shots.SECOND_PACE, shots.GLANCE, *shots.HELD.values(), *shots.RESTITUTION.values(),
+    *shots.STEERING.values(),
+)  # fmt: skip
+"""What the second shot hangs on; the numbers of ``shot``."""
+
 # Defenders -----------------------------------------------------------------------------------
 
 STICK_REACH = assumed(
@@ -206,8 +231,8 @@ CARRY_OPEN = assumed(
 DEKE_SHARE = assumed(
     "play.deke_share", "How fast he pulls the puck across her, as a share of top skating speed",
     0.27, "share", low=0.15, high=0.5,
-    note="Chosen with the widths and the feint below, by hand, with breakaways and shoot-outs in "
-    "view; play.deke_open was then fitted.",
+    note="Chosen with the widths and the feint below, by hand, with shoot-outs in view; "
+    "play.deke_open was then fitted.",
 )  # fmt: skip
 DEKE_FOREHAND = assumed(
     "play.deke_forehand", "How far beside her he shoots on his forehand", 1.1, "m",
@@ -250,13 +275,17 @@ DEKE_ROOM = assumed(
     "play.deke_room", "How free he is to pick his place once past her stick", 1.0, "share",
     low=0.0, high=1.0, note="1 is a shooter whom nobody hinders (see shot.free_floor).",
 )  # fmt: skip
+COME_IN_GAP = assumed(
+    "play.come_in_gap", "How far in front of her a carrier who comes in shoots late", 2.5, "m",
+    low=1.3, high=5.0, note="A stride before her stick reaches the puck.",
+)  # fmt: skip
 DEKE_OPEN = assumed(
-    "play.deke_open", "Chance that the move itself comes off", 0.8, "share", low=0.4, high=1.0,
-    kind=OriginKind.FITTED, source="ARCTIC11 (facts.toml game.breakaway_goal), small sample",
-    note="Fitted by studies/breakaway.py so that a lone carrier at speed costs the published 0.256 "
-    "where she is told to stand; the shoot-out of the same source, 0.327, was not used. The other "
-    "numbers of going round her were chosen beforehand. What is left is poke checks, pucks that "
-    "roll off the blade, shots wide of an open side.",
+    "play.deke_open", "Chance that the move itself comes off", 0.7, "share", low=0.2, high=1.0,
+    kind=OriginKind.FITTED, source="ARCTIC11 (facts.toml game.shootout_goal)",
+    note="Fitted by studies/breakaway.py so that a lone carrier at speed, nobody near, costs the "
+    "published shoot-out, 0.327, where she is told to stand. The other numbers of going round her "
+    "were chosen beforehand. What is left is poke checks, pucks that roll off the blade, shots "
+    "wide of an open side.",
 )  # fmt: skip
 
 DRIVE_OUT = assumed(
@@ -332,6 +361,17 @@ TREMBLE = assumed(
     "play.tremble", "Share of attacks that take any option, all alike", 0.1, "share",
     low=0.0, high=0.5, note="An attack does not always find its best option.",
 )  # fmt: skip
+PLACE_ERROR = assumed(
+    "play.place_error", "How far from the place she is told she comes to stand", 0.2, "m",
+    low=0.0, high=0.6,
+    note="Standard deviation, along the line and across. In the open frames mp2x half of the time "
+    "is spent within 0.22 m of the puck's line, which would be 0.32 m: an upper bound, as she is "
+    "on the move in most of it and the picture adds an error of its own.",
+)  # fmt: skip
+PLACE_TIE = assumed(
+    "play.tie", "Places beside the line must be better than those on it by more than this", 0.001,
+    "share", low=0.0, high=0.005, note="One goal in a thousand such attacks.",
+)  # fmt: skip
 BAND_COST = assumed(
     "play.band_cost", "Depths that cost at most this much more than the best are as good", 0.005,
     "share", low=0.001, high=0.05, note="0.005 is one goal in two hundred such attacks.",
@@ -405,5 +445,5 @@ LONGEST_REACH = assumed(
     low=0.6, high=0.6,
 )  # fmt: skip
 FIXED = (
-    LEAST_OUT, LEAST_IN_FRONT, STEEPEST_LINE, STEEPEST_FACING, ROUND_NET, LONGEST_REACH,
+    LOOSE_OUT, LEAST_OUT, LEAST_IN_FRONT, STEEPEST_LINE, STEEPEST_FACING, ROUND_NET, LONGEST_REACH,
 )  # fmt: skip

@@ -10,6 +10,10 @@ against habits that are wrong (the worst case over a share ``e`` of contaminatio
 observed e = 1: the attack sees where she stands and takes what costs most, the minimax of the
 zero-sum game. With e = 0 it is the plain expected loss.
 
+She does not come to stand where she is told to the centimetre. A depth is therefore judged by the
+mean over a normal error round it, and of all depths that are as good as the best (the *band*) the
+middle one is advised: a place at the edge of a cliff is no advice.
+
 An attack does not always find its best option. A small share t, the *tremble*, takes any option,
 all alike, so that the loss becomes ``(1 - t) * (the above) + t * mean_o L(g, o)``. Where one
 option costs the same wherever she stands (she can get back in time from anywhere), this lets the
@@ -24,7 +28,9 @@ Int. J. Game Theory 4:25-55, 1975 (trembling hand).
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,6 +38,8 @@ from numpy.typing import NDArray
 from tendline.base import InputError
 
 Array = NDArray[np.float64]
+SPREAD_ENDS = 3.0
+"""The spread of where she stands is cut off at this many standard deviations."""
 
 
 def worst_case_share(observed: float, habit_weight: float) -> float:
@@ -102,6 +110,11 @@ class DepthBand:
         """Return how much room the band leaves [m]."""
         return self.high - self.low
 
+    @property
+    def middle(self) -> float:
+        """Return the depth in its middle [m]."""
+        return 0.5 * (self.low + self.high)
+
 
 def depth_band(depths: Array, combined: Array, cost: float) -> DepthBand:
     """Return the band round the best depth; its ends are interpolated between the depths.
@@ -130,32 +143,57 @@ def depth_band(depths: Array, combined: Array, cost: float) -> DepthBand:
     return DepthBand(low=edge(-1), high=edge(+1), cost=cost)
 
 
-def lowest_on_line(
-    places: Array, table: Array, weights: Array, worst_share: float, tremble: float = 0.0
-) -> float:
-    """Return the place along a line where the combined loss is least, exactly.
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """What the decision weighs with.
 
-    Between neighbouring ``places`` (n,) the table is taken as straight; the combined loss is then
-    convex between them, made of straight pieces, and is least at a place or where two options
-    cost the same. Those crossings are found in closed form.
+    Habits as ``shares`` (options,), the worst case's and the tremble's share, choices ``observed``;
+    ``place_error`` [m] is how far from the place she is told she comes to stand; depths that cost
+    at most ``band_cost`` more than the best, and offsets that cost at most ``tie`` more, are as
+    good.
     """
-    losses = combined_loss(table, weights, worst_share, tremble)
-    best_place, best_loss = float(places[int(np.nanargmin(losses))]), float(np.nanmin(losses))
-    for left in range(len(places) - 1):
-        low, high = table[left], table[left + 1]
-        level = low[:, None] - low[None, :]
-        slope = (high - low)[:, None] - (high - low)[None, :]
-        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
-            part = -level / slope
-        inside = part[(part > 0.0) & (part < 1.0)]
-        if not inside.size:
-            continue
-        rows = low[None, :] + inside[:, None] * (high - low)[None, :]
-        crossing = combined_loss(rows, weights, worst_share, tremble)
-        if np.isnan(crossing).all():
-            continue
-        index = int(np.nanargmin(crossing))
-        if crossing[index] < best_loss:
-            best_loss = float(crossing[index])
-            best_place = float(places[left] + inside[index] * (places[left + 1] - places[left]))
-    return best_place
+
+    shares: Array
+    worst_share: float
+    tremble: float
+    observed: int
+    place_error: float = 0.0
+    band_cost: float = 0.0
+    tie: float = 0.0
+
+    def loss(self, table: Array) -> Array:
+        """Return the combined loss (places,) of a loss table (places, options)."""
+        return combined_loss(table, self.shares, self.worst_share, self.tremble)
+
+
+def spread(losses: Array, step: float, error: float) -> Array:
+    """Return the expected loss (..., n) of being told each place and standing ``error`` [m] off it.
+
+    The last axis of ``losses`` (..., n) lies ``step`` [m] apart. The error is normal with that
+    standard deviation; what would lie beyond either end counts as the end. Places without an
+    answer (NaN) are left out of the mean and stay without one.
+    """
+    count = losses.shape[-1]
+    if error <= 0.0 or count < 2:
+        return losses.copy()
+    shares = _spread_shares(count, step, error).T
+    known = np.isfinite(losses)
+    if known.all():
+        return np.asarray(losses @ shares)
+    mean = (np.where(known, losses, 0.0) @ shares) / np.maximum(known @ shares, 1e-12)
+    return np.asarray(np.where(known, mean, np.nan))
+
+
+@lru_cache(maxsize=256)
+def _spread_shares(count: int, step: float, error: float) -> Array:
+    """Return how often (told, stood) she comes to stand at each of ``count`` depths."""
+    beyond = math.ceil(SPREAD_ENDS * error / step)
+    stood = np.arange(-beyond, count + beyond)
+    away = step * (stood[None, :] - np.arange(count)[:, None])
+    density = np.exp(-0.5 * (away / error) ** 2)
+    shares = density[:, beyond : beyond + count].copy()
+    shares[:, 0] += density[:, :beyond].sum(axis=1)
+    shares[:, -1] += density[:, beyond + count :].sum(axis=1)
+    shares /= shares.sum(axis=1, keepdims=True)
+    shares.flags.writeable = False
+    return np.asarray(shares)

@@ -1,10 +1,11 @@
-"""Going round her: the attack that keeps her from coming out without end.
+"""A carrier who comes in: he shoots late or goes round her, and she backs up with him meanwhile.
 
-He skates at her. Just beyond her stick he either *pulls* the puck across to his forehand or
-backhand and shoots beside her, or skates *round* her, wide of her stick, and shoots into what she
-has left behind. While he comes she may retreat along the puck's line; the place where she is when
-he commits decides. Far out, the way round leads to a goal that she cannot get back to; deep,
-there is no room to go round, but the shot before the move sees more of the net.
+He skates at her. Near her he either *shoots late*, a stride before her stick reaches the puck, or,
+just beyond her stick, *pulls* the puck across to his forehand or backhand and shoots beside her, or
+skates *round* her, wide of her stick, and shoots into what she has left behind. While he comes she
+may retreat along the puck's line; the place where she is when he commits decides, and it is one
+place for all of these: she does not know which it will be. Far out, the way round leads to a goal
+that she cannot get back to; deep, the late shot sees more of the net.
 """
 
 from __future__ import annotations
@@ -25,7 +26,7 @@ from tendline.play.situation import Goaltender, Situation
 
 LINE_PLACES = 6
 """Depths at which the move is tried; between them the loss runs straight."""
-COMMIT_OFFSETS = (-0.8, -0.2, 0.2, 0.8)
+COMMIT_OFFSETS = (-0.7, 0.0, 0.7)
 """Distances [m] from the puck's line, to her left, at which the move is tried."""
 COMMIT_PLACES = 55
 """Depths among which she picks where to be met."""
@@ -33,6 +34,15 @@ SHADES = np.array(sorted(np.linspace(-0.3, 0.3, 25), key=abs))
 """Distances [m] from the line among which she picks the best to be met at, nearest first."""
 FAR = 50.0
 """A retreat that never comes to its end [m]."""
+
+
+def late_releases(puck: Point, poses: Array, gap: float) -> Array:
+    """Return where (m, 2) [m] he shoots late against someone at ``poses`` (m, 3): ``gap`` in front
+    of her, toward the puck, or where the puck is if that is nearer.
+    """
+    ahead = np.array(puck) - poses[:, :2]
+    distance = np.maximum(np.hypot(ahead[:, 0], ahead[:, 1]), 1e-9)
+    return poses[:, :2] + np.minimum(gap / distance, 1.0)[:, None] * ahead
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,40 +135,66 @@ def retreats(puck: Point, depths: Array, situation: Situation, goaltender: Goalt
 class Surface:
     """His chances by where she is when he commits.
 
-    ``chance`` (blocks, offsets, n) at ``COMMIT_OFFSETS`` and ``depths`` (n,) [m] is that against
-    her standing there, ``on_the_move`` that against her backing up as fast as she can;
-    ``backed`` (n,) [m] is how far she can have retreated when he commits at each depth, and
-    ``set_again`` (n,) how far if she is to be set again. Between those places each
-    of his moves runs straight; he takes the best of them.
+    ``round_her`` (blocks, offsets, n) and ``late_shot`` (1, offsets, n) at ``COMMIT_OFFSETS`` and
+    ``depths`` (n,) [m] are those against her standing there; the two that follow, (blocks, n) and
+    (n,), those against her still backing up on the line. ``weights`` (2,) say how often going round
+    her and the late shot succeed as tried, 0 where one is not among his options. ``backed`` (n,)
+    [m] is how far she can have retreated when he commits at each depth, and ``set_again`` (n,) how
+    far if she is to be set again. Between those places each of his moves runs straight; he takes
+    the best of them.
     """
 
     depths: Array
-    chance: Array
-    on_the_move: Array
+    round_her: Array
+    late_shot: Array
+    round_her_moving: Array
+    late_shot_moving: Array
+    weights: Array
     set_again: Array
     backed: Array
 
-    def at(self, along: Array, aside: Array, *, moving: bool = False) -> Array:
-        """Return his chance (m,) against her at ``along`` and ``aside`` (m,) [m] of the line.
+    def at(self, along: Array, aside: Array) -> Array:
+        """Return his chances (2, m), going round her and shooting late, against her at ``along``
+        and ``aside`` (m,) [m] of the line.
 
         Beyond the places tried, the nearest of them counts.
         """
-        chance = self.on_the_move if moving else self.chance
-        row, across = _cell(np.asarray(COMMIT_OFFSETS), aside)
-        column, out = _cell(self.depths, along)
-        near = (1.0 - out) * chance[:, row, column] + out * chance[:, row, column + 1]
-        far = (1.0 - out) * chance[:, row + 1, column] + out * chance[:, row + 1, column + 1]
-        return np.asarray(((1.0 - across) * near + across * far).max(axis=0))
+        across, out = _cell(np.asarray(COMMIT_OFFSETS), aside), _cell(self.depths, along)
+        return np.stack(
+            [
+                _inside(self.round_her, across, out).max(axis=0),
+                _inside(self.late_shot, across, out)[0],
+            ]
+        )
+
+    def cost(self, chances: Array) -> Array:
+        """Return what he makes of chances (2, ...) at best (...)."""
+        weights = self.weights.reshape(2, *(1,) * (chances.ndim - 1))
+        return np.asarray((weights * chances).max(axis=0))
 
     def shaded(self, depths: Array) -> tuple[Array, Array, Array]:
-        """Return the least chance (n,) at ``depths`` (n,) standing, how far off the line that is,
-        and the chance there on the move.
+        """Return his chances (2, n) at ``depths`` (n,) against her standing where it costs least,
+        how far off the line that is (n,), and the chances (2, n) against her backing up there.
         """
-        along = np.repeat(depths, len(SHADES))
-        chance = self.at(along, np.tile(SHADES, len(depths))).reshape(len(depths), -1)
-        shade = SHADES[chance.argmin(axis=1)]
-        moving = np.maximum(self.at(depths, shade, moving=True), chance.min(axis=1))
-        return chance.min(axis=1), shade, moving
+        count = len(depths)
+        chance = self.at(np.repeat(depths, len(SHADES)), np.tile(SHADES, count))
+        chance = chance.reshape(2, count, len(SHADES))
+        best, rows = self.cost(chance).argmin(axis=1), np.arange(count)
+        shade, standing = SHADES[best], chance[:, rows, best]
+        backing = [np.interp(depths, self.depths, one) for one in self.round_her_moving]
+        shot = np.interp(depths, self.depths, self.late_shot_moving)
+        return standing, shade, np.maximum(np.stack([np.max(backing, axis=0), shot]), standing)
+
+
+Cell = tuple[NDArray[np.int64], Array]
+
+
+def _inside(chance: Array, offset: Cell, depth: Cell) -> Array:
+    """Return chances (blocks, m) between the places tried."""
+    (row, across), (column, out) = offset, depth
+    near = (1.0 - out) * chance[:, row, column] + out * chance[:, row, column + 1]
+    far = (1.0 - out) * chance[:, row + 1, column] + out * chance[:, row + 1, column + 1]
+    return np.asarray((1.0 - across) * near + across * far)
 
 
 def bridged(chance: Array) -> Array:
@@ -176,7 +212,7 @@ def bridged(chance: Array) -> Array:
 
 
 def best_commit(surface: Surface, along: Array, aside: Array) -> tuple[Array, Array, Array]:
-    """Return the least goal chance (m,) she can hold him to, and where (m,) along and aside.
+    """Return the goal chances (2, m), round her and late, that she can hold him to, and where.
 
     She stands ``along`` (m,) [m] out on the puck's line and ``aside`` (m,) off it. She may be met
     there, or at the best place of any depth that is not further out than she is and no further
@@ -189,13 +225,13 @@ def best_commit(surface: Surface, along: Array, aside: Array) -> tuple[Array, Ar
     ahead = along[:, None] - depths[None, :]
     away = np.hypot(ahead, aside[:, None] - shade[None, :])
     hurry = (away - free[None, :]) / np.maximum(backed - free, 1e-9)[None, :]
-    level = standing + np.maximum(hurry, 0.0) * (moving - standing)
-    level = np.where((ahead >= 0.0) & (hurry <= 1.0), level, np.inf)
-    best = level.argmin(axis=1)
-    least = level.min(axis=1)
-    stays = here <= least
+    late = np.maximum(hurry, 0.0)
+    level = standing[:, None, :] + late[None] * (moving - standing)[:, None, :]
+    cost = np.where((ahead >= 0.0) & (hurry <= 1.0), surface.cost(level), np.inf)
+    best, rows = cost.argmin(axis=1), np.arange(len(along))
+    stays = surface.cost(here) <= cost[rows, best]
     return (
-        np.where(stays, here, least),
+        np.where(stays, here, level[:, rows, best]),
         np.where(stays, along, depths[best]),
         np.where(stays, aside, shade[best]),
     )
@@ -210,7 +246,7 @@ def _met_at(surface: Surface) -> tuple[Array, Array, Array, Array, Array, Array]
     return depths, standing, shade, moving, free, np.interp(depths, surface.depths, surface.backed)
 
 
-def _cell(knots: Array, values: Array) -> tuple[NDArray[np.int64], Array]:
+def _cell(knots: Array, values: Array) -> Cell:
     """Return the stretch between knots in which each value lies, and the share along it."""
     held = np.clip(values, knots[0], knots[-1])
     index = np.clip(np.searchsorted(knots, held, side="right") - 1, 0, len(knots) - 2)

@@ -9,8 +9,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import overload
 
 import numpy as np
+from numpy.typing import NDArray
 
 from tendline.ice import Goal
 from tendline.play import constants as known
@@ -47,8 +49,13 @@ class Line:
         """Return the direction of the line."""
         return (math.cos(self.bearing), math.sin(self.bearing))
 
-    def place(self, depth: float, offset: float) -> Point:
-        """Return the place [m] at ``depth`` along and ``offset`` to the left of the line."""
+    @overload
+    def place(self, depth: float, offset: float) -> Point: ...
+    @overload
+    def place(self, depth: Array, offset: Array) -> tuple[Array, Array]: ...
+
+    def place(self, depth: float | Array, offset: float | Array) -> tuple[float | Array, ...]:
+        """Return the place x, y [m] at ``depth`` along and ``offset`` to the left of the line."""
         ux, uy = self.unit
         return (depth * ux - offset * uy, depth * uy + offset * ux)
 
@@ -59,16 +66,23 @@ class Line:
 
     def allows(self, depth: float, offset: float) -> bool:
         """Return whether she may stand there: in front of the goal line, clear of the puck."""
-        x, y = self.place(depth, offset)
-        return (
-            self.least_depth - 1e-9 <= depth <= self.most_depth + 1e-9
-            and abs(offset) <= self.most_offset + 1e-9
-            and x >= LEAST_IN_FRONT
-            and abs(y) <= self.most_aside
-            and math.hypot(x, y) <= self.furthest + 1e-9
-            and math.hypot(x - self.puck[0], y - self.puck[1]) >= self.gap - 1e-9
-            and all(math.hypot(x - px, y - py) >= self.room for px, py in self.people)
+        return bool(self.allowed(np.array([depth]), offset)[0])
+
+    def allowed(self, depths: Array, offset: float) -> NDArray[np.bool_]:
+        """Return whether she may stand at each of ``depths`` (n,) [m] at one offset [m]."""
+        x, y = self.place(depths, np.full(len(depths), offset))
+        free = (
+            (self.least_depth - 1e-9 <= depths)
+            & (depths <= self.most_depth + 1e-9)
+            & (abs(offset) <= self.most_offset + 1e-9)
+            & (x >= LEAST_IN_FRONT)
+            & (np.abs(y) <= self.most_aside)
+            & (np.hypot(x, y) <= self.furthest + 1e-9)
+            & (np.hypot(x - self.puck[0], y - self.puck[1]) >= self.gap - 1e-9)
         )
+        for px, py in self.people:
+            free &= np.hypot(x - px, y - py) >= self.room
+        return np.asarray(free)
 
     def poses(self, places: Array) -> Array:
         """Return poses (m, 3) x, y, facing of someone waiting at ``places`` (m, 2)."""

@@ -16,6 +16,7 @@ class OptionKind(StrEnum):
     ONE_TIMER = "pass and one-time"
     SETTLE = "pass, settle and shoot"
     CARRY = "carry across"
+    COME_IN = "come in and shoot"
     DEKE = "go round her"
     TIP = "tip"
     NET_DRIVE = "drive the net"
@@ -45,6 +46,7 @@ _WORDS = {
     OptionKind.ONE_TIMER: ("pass to {to}, one-timer", "{to} one-timer"),
     OptionKind.SETTLE: ("pass to {to}, who settles it and shoots", "{to} settles"),
     OptionKind.CARRY: ("carry it across to her {to}", "across, {to}"),
+    OptionKind.COME_IN: ("come in and shoot", "come in"),
     OptionKind.DEKE: ("go round her", "go round her"),
     OptionKind.TIP: ("shoot for {to} to tip", "{to} tips"),
     OptionKind.NET_DRIVE: ("drive the net across to her {to}", "net drive"),

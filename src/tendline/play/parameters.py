@@ -43,6 +43,9 @@ class AttackModel:
     tip_reach: float = parameter(known.TIP_REACH)
     tip_share: float = parameter(known.TIP_SHARE)
     cut_loss: float = parameter(known.CUT_LOSS)
+    loose_near: float = parameter(known.LOOSE_NEAR)
+    loose_nobody: float = parameter(known.LOOSE_NOBODY)
+    loose_usual: float = parameter(known.LOOSE_USUAL)
     stick_reach: float = parameter(known.STICK_REACH)
     reach_spread: float = parameter(known.REACH_SPREAD)
     defender_reaction: float = parameter(known.DEFENDER_REACTION)
@@ -64,6 +67,7 @@ class AttackModel:
     round_aside: float = parameter(known.ROUND_ASIDE)
     room_from: float = parameter(known.ROOM_FROM)
     room_full: float = parameter(known.ROOM_FULL)
+    come_in_gap: float = parameter(known.COME_IN_GAP)
     deke_room: float = parameter(known.DEKE_ROOM)
     deke_open: float = parameter(known.DEKE_OPEN)
     drive_out: float = parameter(known.DRIVE_OUT)
@@ -83,6 +87,8 @@ class AttackModel:
     screen_blind: float = parameter(known.SCREEN_BLIND)
     habit_weight: float = parameter(known.HABIT_WEIGHT)
     tremble: float = parameter(known.TREMBLE)
+    place_error: float = parameter(known.PLACE_ERROR)
+    place_tie: float = parameter(known.PLACE_TIE)
     band_cost: float = parameter(known.BAND_COST)
     depth_least: float = parameter(known.DEPTH_LEAST)
     depth_most: float = parameter(known.DEPTH_MOST)
@@ -142,6 +148,7 @@ def play_constants(level: Level) -> tuple[Constant, ...]:
     return (
         *constants_of(AttackModel),
         *known.FIXED,
+        *known.LOOSE_SETTINGS,
         known.TOP_SPEED[level],
         known.PASS_SPEED[level],
         shots.WRIST_SPEED[level],

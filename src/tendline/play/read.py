@@ -11,31 +11,25 @@ import numpy as np
 from tendline.base import InputError, require_number
 from tendline.body import Pose, Stance
 from tendline.ice import require_on_ice
-from tendline.play.answers import Weights, option_answers
-from tendline.play.decision import depth_band, habit_shares, lowest_on_line, worst_case_share
+from tendline.play.answers import option_answers
+from tendline.play.decision import Weights, habit_shares, worst_case_share
+from tendline.play.engine import Engine, post_poses, target_grid
 from tendline.play.geometry import room_of
-from tendline.play.ground import Line, puck_line
+from tendline.play.ground import puck_line
 from tendline.play.lanes import Array
-from tendline.play.losses import Engine, loss_table, post_poses, target_grid
+from tendline.play.losses import loss_table
 from tendline.play.options import OptionKind
 from tendline.play.parameters import PlayParameters
 from tendline.play.recognise import attack, depth_name, numbers
 from tendline.play.result import DepthCurve, OptionAnswer, Place, Read
-from tendline.play.search import TIE, lowest_place
+from tendline.play.search import FINE_KNOT, Field, lowest_place
 from tendline.play.situation import Goaltender, Situation
 from tendline.play.threats import threats
 from tendline.play.uncertainty import chance_spread, sensitivities
 from tendline.play.words import answer_words, reasons
 
-CURVE_STEP, QUICK_CURVE_STEP = 0.15, 0.3
-"""Spacing of the depth curve [m], in full and while dragging."""
-
-
 BODY_RADIUS = 0.25
 """A puck nearer than this to the middle of her place [m] lies inside her."""
-MOST_RESTARTS = 4
-LOOK_AROUND, LOOK_POINTS = 0.8, 17
-"""How far either side of the answer [m] a moved assumption looks for its depth, and how often."""
 
 
 def read(
@@ -69,16 +63,18 @@ def read(
     engine, weights = prepare(
         situation, goaltender, parameters, habits=habits, options=options, fine=False
     )
-    near = (warm.depth, warm.offset) if warm is not None else None
-    depth, offset, _ = lowest_place(engine.line, place_losses(engine, weights), near=near)
+    near = warm.offset if warm is not None else None
+    field = lowest_place(engine.line, place_losses(engine), weights, near=near)
     if not detail:
-        return _read_at(engine, weights, depth, offset, step=QUICK_CURVE_STEP)
+        return _read_at(engine, weights, field)
     engine = engine.on_grid(target_grid(situation.rink.goal, fine=True))
-    answer = _refined(engine, weights, (depth, offset))
+    losses = place_losses(engine)
+    fine = lowest_place(engine.line, losses, weights, near=field.offset, knot=FINE_KNOT)
+    answer = _read_at(engine, weights, fine)
 
     def solve(other: PlayParameters, her: Goaltender) -> tuple[float, float]:
         again, shares = prepare(situation, her, other, habits=habits, options=options, fine=False)
-        return best_depth(again, shares, answer.depth, answer.offset)
+        return best_depth(again, shares, answer.offset)
 
     return replace(
         answer,
@@ -87,37 +83,10 @@ def read(
     )
 
 
-def best_depth(
-    engine: Engine, weights: Weights, depth: float, offset: float
-) -> tuple[float, float]:
-    """Return the best depth [m] near ``depth`` at one ``offset`` from the line, and its loss.
-
-    Between depths tried the losses of the options are taken as straight, as in ``decision``.
-    """
-    line = engine.line
-    around = depth + np.linspace(-LOOK_AROUND, LOOK_AROUND, LOOK_POINTS)
-    depths = np.array([one for one in around if line.allows(float(one), offset)])
-    places = np.array([line.place(float(one), offset) for one in depths])
-    table = loss_table(engine, line.poses(places)).loss
-    best = lowest_on_line(depths, table, weights.shares, weights.worst_share, weights.tremble)
-    row = np.array([[np.interp(best, depths, column) for column in table.T]])
-    return best, float(weights.loss(row)[0])
-
-
-def _refined(engine: Engine, weights: Weights, near: tuple[float, float]) -> Read:
-    """Return the answer on the engine's own grid, from a start found on a coarser one.
-
-    If the depth curve shows a better depth elsewhere, the search starts again from there.
-    """
-    losses = place_losses(engine, weights)
-    for _ in range(MOST_RESTARTS):
-        depth, offset, _ = lowest_place(engine.line, losses, near=near, first_step=4)
-        answer = _read_at(engine, weights, depth, offset, step=CURVE_STEP)
-        best = int(np.nanargmin(answer.curve.combined))
-        if answer.curve.combined[best] >= answer.loss - TIE:
-            break
-        near = (float(answer.curve.depth[best]), offset)
-    return answer
+def best_depth(engine: Engine, weights: Weights, offset: float) -> tuple[float, float]:
+    """Return the best depth [m] at one ``offset`` [m] from the line, and its loss."""
+    found = lowest_place(engine.line, place_losses(engine), weights, only=offset)
+    return found.band.middle, found.least
 
 
 def _with_intervals(engine: Engine, answer: Read) -> tuple[OptionAnswer, ...]:
@@ -211,38 +180,41 @@ def prepare(
         line=puck_line(situation.puck_place, goal, parameters.model, _others(situation)),
         room=room_of(situation, parameters.model),
     )
-    return engine, Weights(shares, worst, parameters.model.tremble, observed)
+    model = parameters.model
+    weights = Weights(
+        shares,
+        worst,
+        model.tremble,
+        observed,
+        place_error=model.place_error,
+        band_cost=model.band_cost,
+        tie=model.place_tie,
+    )
+    return engine, weights
 
 
 def _others(situation: Situation) -> tuple[tuple[float, float], ...]:
     return tuple((one.x, one.y) for one in situation.people if one is not situation.carrier)
 
 
-def place_losses(engine: Engine, weights: Weights) -> Callable[[Array], Array]:
-    """Return the function from places (m, 2) to combined losses (m,) that the search minimises."""
+def place_losses(engine: Engine) -> Callable[[Array], Array]:
+    """Return the function from places (m, 2) to losses (m, options) that the search asks."""
 
     def losses(places: Array) -> Array:
-        return weights.loss(loss_table(engine, engine.line.poses(places)).loss)
+        return loss_table(engine, engine.line.poses(places)).loss
 
     return losses
 
 
-def depth_curve(
-    engine: Engine, weights: Weights, line: Line, offset: float, step: float = CURVE_STEP
-) -> DepthCurve:
-    """Return what each option costs by depth, every ``step`` [m], at one offset from the line."""
-    count = max(2, math.ceil((line.most_depth - line.least_depth) / step) + 1)
-    depths = np.linspace(line.least_depth, line.most_depth, count)
-    allowed = np.array([line.allows(one, offset) for one in depths])
-    loss = np.full((len(engine.threats), count), np.nan)
-    if allowed.any():
-        places = np.array([line.place(one, offset) for one in depths[allowed]])
-        loss[:, allowed] = loss_table(engine, engine.line.poses(places)).loss.T
-    combined = weights.loss(loss.T)
-    for array in (depths, loss, combined):
+def depth_curve(engine: Engine, field: Field) -> DepthCurve:
+    """Return what each option costs by depth, at one offset from the line."""
+    free = engine.line.allowed(field.knots, field.offset)
+    loss = np.where(free[None, :], field.table.T, np.nan)
+    combined = np.where(free, field.at(field.knots), np.nan)
+    for array in (loss, combined):
         array.flags.writeable = False
     return DepthCurve(
-        depth=depths,
+        depth=field.knots,
         names=tuple(one.option.key for one in engine.threats),
         loss=loss,
         combined=combined,
@@ -263,19 +235,16 @@ def waiting_stance(engine: Engine, x: float, y: float) -> Stance:
     return Stance.READY
 
 
-def _read_at(engine: Engine, weights: Weights, depth: float, offset: float, *, step: float) -> Read:
-    line = engine.line
+def _read_at(engine: Engine, weights: Weights, field: Field) -> Read:
+    line, offset = engine.line, field.offset
+    depth = field.band.middle
     situation, model = engine.situation, engine.parameters.model
     x, y = line.place(depth, offset)
     facing = float(line.poses(np.array([[x, y]]))[0, 2])
     spot = Pose(x, y, facing, waiting_stance(engine, x, y))
     loss, answers = option_answers(engine, spot, weights)
-    curve = depth_curve(engine, weights, line, offset, step)
-    order = np.argsort(np.append(curve.depth, depth), kind="stable")
-    band = depth_band(
-        np.append(curve.depth, depth)[order], np.append(curve.combined, loss)[order],
-        model.band_cost,
-    )  # fmt: skip
+    curve = depth_curve(engine, field)
+    band = field.band
     made = Read(
         situation=situation,
         goaltender=engine.goaltender,

@@ -84,8 +84,9 @@ class Reply:
 class OptionAnswer:
     """One option against her place.
 
-    ``goal_chance`` is the chance of a goal if the shot is taken, ``comes_off`` the chance that it
-    is, ``loss`` both together; ``weight`` the share that habits give it. ``set_margin`` [s] is
+    ``goal_chance`` is the chance of a goal if the shot is taken, ``after_save`` that of one by a
+    second shot after a save, ``comes_off`` the chance that the shot is taken, ``loss`` all of them
+    together; ``weight`` the share that habits give it. ``set_margin`` [s] is
     how long before the release she is set on the new line, or where she meets the shot (negative:
     too late for it), ``is_set`` whether she is set at all, there or short of it.
     ``chance_low`` and ``chance_high`` bound the goal chance as the assumptions move within their
@@ -95,6 +96,7 @@ class OptionAnswer:
     option: Option
     comes_off: float
     goal_chance: float
+    after_save: float
     loss: float
     weight: float
     release: tuple[float, float]

@@ -1,111 +1,205 @@
-"""Find the place that costs least: a coarse look everywhere, then ever smaller steps.
+"""Find the place that costs least: one look at the whole table of places, then arithmetic.
 
-A place is given by its depth along the puck's line and its offset to the left of that line, both
-on a lattice of ``STEP`` metres. The search first tries a few depths and offsets (or, warm, the
-previous answer and a few depths), then moves to the best neighbour until none is better, halving
-the step down to the lattice. The answer therefore has no better neighbour on the lattice.
+A place is given by its depth along the puck's line and its offset to the left of that line. The
+loss table is asked once, at *knots* (depths) of a few offsets; each option runs straight between
+them, on a lattice of ``STEP`` metres. There the options are put together and the whole is spread
+over where she really comes to stand (``decision.spread``). The best offset is taken, or the line
+itself where that is as good, and along it the middle of the depths that are as good as the best.
+Warm, only offsets near the previous answer are looked at.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
-from tendline.base import InputError, NoConvergenceError
+from tendline.base import InputError
+from tendline.play.decision import DepthBand, Weights, depth_band, spread
 from tendline.play.ground import Line
 from tendline.play.lanes import Array
 
-STEP = 0.025
-"""Finest step of the search [m]."""
-TIE = 1e-6
-"""A place must be better than the best so far by more than this (loss); nearer to the line wins."""
-FIRST_DEPTHS = (12, 20, 28, 36, 48, 60, 76, 96, 120, 150)
-"""Depths of the first look, in steps."""
-FIRST_OFFSETS = (0, -12, 12)
-"""Offsets of the first look, in steps."""
-WIDE_OFFSETS = (0, -12, 12, -24, 24)
-"""Offsets tried at every depth, in steps, where the first look finds no room."""
-MOST_MOVES = 60
+STEP = 0.05
+"""Spacing of the lattice [m]."""
+KNOT, FINE_KNOT = 0.27, 0.1
+"""Spacing of the knots [m], while searching and for the answer."""
+OFFSETS = (0.0, 0.3, 0.6)
+"""Distances from the line that are looked at [m]; beyond the last, every ``FAR_OFFSET``."""
+FAR_OFFSET = 0.35
+EQUAL = 1e-6
+"""Losses nearer to each other than this are equal."""
+WARM_REACH = 0.4
+"""A warm search looks no further than this to the side of the previous offset [m]."""
 
-Cell = tuple[int, int]
+Table = Callable[[Array], Array]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Field:
+    """Every place that was weighed, and the best of them.
+
+    ``depth`` (n,) and ``offsets`` (m,) [m] span the lattice, ``loss`` (m, n) is all options
+    together, spread over where she comes to stand; infinity where she may not stand. ``knots``
+    (k,) [m] with ``table`` (k, options) are the plain losses at ``offset`` [m], the best; ``band``
+    are the depths along it that are as good as the best of them.
+    """
+
+    depth: Array
+    offsets: Array
+    loss: Array
+    knots: Array
+    table: Array
+    offset: float
+    band: DepthBand
+
+    @property
+    def row(self) -> Array:
+        """Return the loss (n,) by depth at the best offset."""
+        return np.asarray(self.loss[int(np.argmin(np.abs(self.offsets - self.offset)))])
+
+    @property
+    def least(self) -> float:
+        """Return the least loss at the best offset."""
+        return float(self.row.min())
+
+    def at(self, depths: Array) -> Array:
+        """Return the loss at ``depths`` (k,) [m] and the best offset; NaN where she may not be."""
+        return np.interp(depths, self.depth, np.where(np.isinf(self.row), np.nan, self.row))
 
 
 def lowest_place(
     line: Line,
-    losses: Callable[[Array], Array],
+    table: Table,
+    weights: Weights,
     *,
-    near: tuple[float, float] | None = None,
-    first_step: int = 8,
-) -> tuple[float, float, float]:
-    """Return depth, offset and loss of the best place; ``losses`` maps places (m, 2) to (m,).
+    near: float | None = None,
+    only: float | None = None,
+    knot: float = KNOT,
+) -> Field:
+    """Return all places weighed; ``table`` maps places (m, 2) to losses (m, options).
 
-    ``near`` (depth, offset) starts warm: only its surroundings and a few depths are looked at
-    first. Raises :class:`InputError` if she can stand nowhere, and :class:`NoConvergenceError`
-    if the steps do not come to an end.
+    ``near`` [m], the previous offset, starts warm; ``only`` [m] looks at one offset alone. Raises
+    :class:`InputError` if she can stand nowhere.
     """
-    known: dict[Cell, float] = {}
-
-    def evaluate(cells: Iterable[Cell]) -> None:
-        new = sorted({one for one in cells if one not in known and _allowed(line, one)})
-        if not new:
-            return
-        places = np.array([line.place(d * STEP, o * STEP) for d, o in new])
-        for cell, value in zip(new, losses(places), strict=True):
-            known[cell] = math.inf if math.isnan(value) else float(value)
-
-    lowest = math.ceil(line.least_depth / STEP - 1e-9)
-    highest = math.floor(line.most_depth / STEP + 1e-9)
-    depths = [one for one in FIRST_DEPTHS if lowest <= one <= highest] or [lowest]
-    if near is None:
-        evaluate((d, o) for d in depths for o in FIRST_OFFSETS)
-        step = first_step
-    else:
-        home = (min(max(round(near[0] / STEP), lowest), highest), round(near[1] / STEP))
-        step = max(first_step // 2, 1)
-        near_home = _around(home, step, corners=False)
-        evaluate([home, *near_home, *((d, 0) for d in depths[::3])])
-    if not known:
-        evaluate((d, o) for d in range(lowest, highest + 1) for o in WIDE_OFFSETS)
-    if not known or math.isinf(min(known.values())):
+    found = _field(line, table, weights, _offsets(line, near, only), knot)
+    if found is None and near is not None:
+        found = _field(line, table, weights, _offsets(line, None, None), knot)
+    if found is None:
         raise InputError(
             "there is no room for her to stand",
             came="skaters, the puck or the net in every place",
             hint="Move someone away from the crease.",
             item="goaltender",
         )
-    best = _best(known)
-    for _ in range(MOST_MOVES):
-        evaluate(_around(best, step, corners=step == 1))
-        better = _best(known)
-        if known[better] < known[best] - TIE:
-            best = better
-        elif step > 1:
-            step //= 2
-        else:
-            return best[0] * STEP, best[1] * STEP, known[best]
-    raise NoConvergenceError(
-        "the search for the best place did not come to an end", came=f"{MOST_MOVES} moves"
+    return found
+
+
+def _offsets(line: Line, near: float | None, only: float | None) -> tuple[float, ...]:
+    if only is not None:
+        return (only,)
+    most = line.most_offset
+    further = np.arange(OFFSETS[-1] + FAR_OFFSET, most + 1e-9, FAR_OFFSET)
+    right = [one for one in (*OFFSETS, *further) if one < most - 1e-9] + [most]
+    every = sorted({sign * float(one) for one in right for sign in (-1.0, 1.0)})
+    if near is None:
+        return tuple(every)
+    close = [one for one in every if abs(one - near) <= WARM_REACH]
+    return tuple(close or every)
+
+
+def _field(
+    line: Line, table: Table, weights: Weights, offsets: tuple[float, ...], knot: float
+) -> Field | None:
+    """Return the field over ``offsets``, or None if she may stand nowhere in it."""
+    lattice = _lattice(line.least_depth, line.most_depth, knot, offsets)
+    places = [
+        np.column_stack(line.place(lattice.knots, np.full(len(lattice.knots), one)))
+        for one in offsets
+    ]
+    losses = table(np.concatenate(places)).reshape(len(offsets), len(lattice.knots), -1)
+    together = weights.loss(_between(lattice, losses).reshape(-1, losses.shape[2]))
+    plain = together.reshape(len(lattice.offsets), len(lattice.depth))
+    loss = spread(spread(plain, STEP, weights.place_error).T, STEP, weights.place_error).T
+    free = np.stack([line.allowed(lattice.depth, float(one)) for one in lattice.offsets])
+    loss = np.where(free & np.isfinite(loss), loss, np.inf)
+    if not np.isfinite(loss).any():
+        return None
+    row = _best_offset(lattice.offsets, loss.min(axis=1), weights.tie)
+    return Field(
+        depth=lattice.depth,
+        offsets=lattice.offsets,
+        loss=loss,
+        knots=lattice.knots,
+        table=np.tensordot(lattice.across[row], losses, axes=1),
+        offset=float(lattice.offsets[row]),
+        band=depth_band(
+            lattice.depth, np.where(np.isinf(loss[row]), np.nan, loss[row]), weights.band_cost
+        ),
     )
 
 
-def _allowed(line: Line, cell: Cell) -> bool:
-    return line.allows(cell[0] * STEP, cell[1] * STEP)
+def _best_offset(offsets: Array, least: Array, tie: float) -> int:
+    """Return the row of the best offset: the line itself unless another is better than a tie.
+
+    Of equal ones the nearest to the line counts, then the one to her left.
+    """
+    on_line = int(np.argmin(np.abs(offsets)))
+    if least[on_line] <= least.min() + tie:
+        return on_line
+    good = np.flatnonzero(least <= least.min() + EQUAL)
+    return int(min(good, key=lambda row: (round(abs(float(offsets[row])), 9), -offsets[row])))
 
 
-def _best(known: dict[Cell, float]) -> Cell:
-    """Return the best cell; ties go to the line, then further out, then to her left."""
-    least = min(known.values())
-    tied = [cell for cell, value in known.items() if value <= least + TIE]
-    return min(tied, key=lambda cell: (abs(cell[1]), -cell[0], -cell[1]))
+@dataclass(frozen=True, slots=True, eq=False)
+class _Lattice:
+    """Knots (k,), depths (n,) and offsets (m,) [m] of the lattice, and the straight lines between
+    what is asked and the lattice: ``along`` (n, k), ``across`` (m, offsets asked)."""
+
+    knots: Array
+    depth: Array
+    offsets: Array
+    along: Array
+    across: Array
 
 
-def _around(cell: Cell, step: int, *, corners: bool) -> list[Cell]:
-    depth, offset = cell
-    return [
-        (depth + a * step, offset + b * step)
-        for a in (-1, 0, 1)
-        for b in (-1, 0, 1)
-        if (a, b) != (0, 0) and (corners or a == 0 or b == 0)
-    ]
+@lru_cache(maxsize=512)
+def _lattice(least: float, most: float, knot: float, asked: tuple[float, ...]) -> _Lattice:
+    knots = np.linspace(least, most, max(2, math.ceil((most - least) / knot - 1e-9) + 1))
+    depth = _steps(least, most)
+    offsets = _steps(asked[0], asked[-1]) if len(asked) > 1 else np.array(asked)
+    along, across = _straight(depth, knots), _straight(offsets, np.array(asked))
+    made = _Lattice(knots, depth, offsets, along, across)
+    for array in (knots, depth, offsets, along, across):
+        array.flags.writeable = False
+    return made
+
+
+def _steps(first: float, last: float) -> Array:
+    """Return places ``STEP`` apart, counted from zero so that left and right are alike."""
+    low, high = math.ceil(first / STEP - 1e-9), math.floor(last / STEP + 1e-9)
+    if high < low:
+        return np.array([first])
+    return np.asarray(STEP * np.arange(low, high + 1), dtype=np.float64)
+
+
+def _straight(at: Array, knots: Array) -> Array:
+    """Return the shares (m, k) of the knots at each place."""
+    return np.asarray(np.column_stack([np.interp(at, knots, one) for one in np.eye(len(knots))]))
+
+
+def _between(lattice: _Lattice, losses: Array) -> Array:
+    """Return the losses (m, n, options) on the lattice; NaN beside a knot without an answer."""
+    blank = np.isnan(losses)
+    clean = np.where(blank, 0.0, losses) if blank.any() else losses
+    made = _spanned(lattice, clean)
+    if blank.any():
+        made = np.where(_spanned(lattice, blank.astype(float)) > 1e-9, np.nan, made)
+    return made
+
+
+def _spanned(lattice: _Lattice, values: Array) -> Array:
+    by_depth = np.matmul(lattice.along, values)
+    return np.asarray(np.tensordot(lattice.across, by_depth, axes=1))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from tendline.base import ShotType, Side
 from tendline.play.below import below_threats
@@ -43,7 +44,7 @@ def threats(
     found.extend(pass_threats(situation, parameters))
     if situation.puck_place[0] >= LEAST_OUT:
         found.extend(_carries(situation, parameters))
-        found.append(deke_threat(situation, parameters))
+        found.extend(coming_threats(situation, parameters))
         found.extend(_drives(situation, parameters))
     found.extend(below_threats(situation, parameters))
     return tuple(one for one in found if one.option.kind in on)
@@ -106,8 +107,11 @@ def carried(time: float, speed: float, top_speed: float, acceleration: float) ->
     return speed * gather + 0.5 * acceleration * gather**2 + top_speed * (time - gather)
 
 
-def deke_threat(situation: Situation, parameters: PlayParameters) -> Threat:
-    """Return going round her; where it ends depends on her place, so only the chances are here."""
+def coming_threats(situation: Situation, parameters: PlayParameters) -> tuple[Threat, Threat]:
+    """Return going round her and coming in for a late shot.
+
+    Where they end depends on her place, so only the chances are here.
+    """
     model = parameters.model
     puck = situation.puck_place
     time = skating_time(
@@ -116,19 +120,30 @@ def deke_threat(situation: Situation, parameters: PlayParameters) -> Threat:
         top_speed=carry_speed(situation, parameters),
         acceleration=model.skating_acceleration,
     )
-    return Threat(
+    lane = way_clear(situation, puck, (LEAST_OUT, 0.0), time, parameters)
+    round_her = Threat(
         option=Option(OptionKind.DEKE),
         release=puck,
         time=0.0,
         shot_type=ShotType.BACKHAND,
         speed=parameters.shot_speed(ShotType.BACKHAND),
-        lane=way_clear(situation, puck, (LEAST_OUT, 0.0), time, parameters),
+        lane=lane,
         struck=model.deke_open,
         unblocked=1.0,
         shooter=situation.carrier.name,
         wrong_foot=model.deke_feint,
         cue="the puck leaving the middle",
     )
+    late_shot = replace(
+        round_her,
+        option=Option(OptionKind.COME_IN),
+        shot_type=ShotType.WRIST,
+        speed=parameters.shot_speed(ShotType.WRIST),
+        struck=1.0,
+        wrong_foot=0.0,
+        cue="the shot",
+    )
+    return round_her, late_shot
 
 
 def _drives(situation: Situation, parameters: PlayParameters) -> list[Threat]:

@@ -18,8 +18,9 @@ from tendline.base import Constant, Level, ShotType
 from tendline.motion import MotionParameters, MoveKind
 from tendline.motion import constants as moves
 from tendline.play import constants as known
+from tendline.play.engine import Engine
 from tendline.play.lanes import Array
-from tendline.play.losses import Engine, loss_table
+from tendline.play.losses import loss_table
 from tendline.play.options import OptionKind
 from tendline.play.parameters import PlayParameters, play_parameters
 from tendline.play.result import Sensitivity
@@ -52,15 +53,15 @@ _ONE_TIMERS = frozenset({OptionKind.ONE_TIMER, OptionKind.LOW_PASS, OptionKind.H
 _PASSES = _ONE_TIMERS | {OptionKind.SETTLE, OptionKind.POINT_SHOT, OptionKind.TRAILER}
 _SKATED = frozenset(
     {
-        OptionKind.CARRY, OptionKind.DEKE, OptionKind.NET_DRIVE, OptionKind.WALK_OUT,
-        OptionKind.WRAP,
+        OptionKind.CARRY, OptionKind.COME_IN, OptionKind.DEKE, OptionKind.NET_DRIVE,
+        OptionKind.WALK_OUT, OptionKind.WRAP,
     }
 )  # fmt: skip
 
 
 def assumptions(level: Level) -> tuple[Assumption, ...]:
     """Return the assumptions that are moved, in a fixed order."""
-    deke = frozenset({OptionKind.DEKE})
+    deke = frozenset({OptionKind.COME_IN, OptionKind.DEKE})
 
     def setting(constant: Constant, kinds: frozenset[OptionKind] | None = None) -> Assumption:
         def move(

@@ -33,6 +33,9 @@ _BEHIND: dict[OptionKind, tuple[str, ...]] = {
     OptionKind.ONE_TIMER: (*_PASS, "puck.onetimer_delay", "play.one_timer_open"),
     OptionKind.SETTLE: (*_PASS, "play.settle_time"),
     OptionKind.CARRY: (*_SKATED, "play.carry_time"),
+    OptionKind.COME_IN: (
+        "shot.wrist_speed.{level}", "shot.reaction.{level}", "play.come_in_gap", "play.deke_open",
+    ),
     OptionKind.DEKE: (
         "play.deke_open", "play.deke_forehand", "play.deke_share", "play.deke_feint",
     ),

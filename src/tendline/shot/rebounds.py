@@ -226,9 +226,9 @@ def _across(ends: Floats, pose: Pose, parameters: ShotParameters, settings: Sett
     """Return her poses (n, 3) at the second shot: as far toward the new line as time lets her."""
     spare = max(settings.value_of(known.SECOND_TIME) - 2.0 * parameters.reaction, 0.0)
     most = parameters.body_speed * spare / 2.0  # from rest: half the top speed on the way
-    depth = math.hypot(pose.x, pose.y)
     away = np.maximum(np.hypot(ends[:, 0], ends[:, 1]), LEAST)
-    keep = np.minimum(depth, 0.5 * away)
+    foot = (ends @ np.array([pose.x, pose.y])) / away
+    keep = np.clip(foot, 0.0, 0.5 * away)
     wanted = ends * (keep / away)[:, None]
     step = wanted - [pose.x, pose.y]
     size = np.maximum(np.linalg.norm(step, axis=1), LEAST)
