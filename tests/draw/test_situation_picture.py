@@ -351,7 +351,9 @@ def test_a_puck_behind_the_line_shows_the_costliest_shot_in_front() -> None:
     assert "of the net open" in name
     nothing = parse(read_puck_eye_svg(replace(read, options=())))
     assert "none of the net" in (nothing.get("aria-label") or "")
-    assert "No depths" in (parse(depth_curve_svg(read)).get("aria-label") or "")
+    nowhere = replace(read.curve, combined=np.full_like(read.curve.combined, np.nan))
+    blank = parse(depth_curve_svg(replace(read, curve=nowhere)))
+    assert "No depths" in (blank.get("aria-label") or "")
 
 
 def test_two_curves_can_have_one_scale() -> None:
