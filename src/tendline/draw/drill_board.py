@@ -11,11 +11,10 @@ from collections.abc import Sequence
 from contextlib import AbstractContextManager
 from dataclasses import dataclass, fields
 
-from tendline.draw.drill_diagram import Diagram
+from tendline.draw.drill_diagram import LINE_WIDE, Diagram
 from tendline.draw.drill_scene import MOVE_WORDS, Scene, Standing, Stroke, StrokeKind, _Builder
-from tendline.draw.drill_tidy import gathered_marks, shared_strokes
+from tendline.draw.drill_tidy import shared_strokes
 from tendline.draw.ice_picture import IcePicture, Window, sheet_window, zone_window
-from tendline.draw.labels import Box
 from tendline.draw.notation import PERSON_PX
 from tendline.draw.strokes import at_length, length_of, smooth
 from tendline.draw.svg import Point, path_data
@@ -156,16 +155,19 @@ class Board(Diagram):
 
     def draw(self) -> None:
         self._spots()
-        for person in self.scene.people:
-            self.placer.take(self._sign_box(person))
+        self._take_signs()
         for thing in self.scene.things:
             at = self.picture.at(*thing.at)
-            self.placer.take(Box.around(at, self.pen.px(10.0), self.pen.px(10.0)))
+            self._take_thing(thing.kind, at)
+            if thing.name:
+                self.room.solid.append(self.pen.name_box(thing.kind, at, thing.name))
+            self.things.append(at)
         with self.picture.group(classes="tl-answer"):
-            self._lines()
+            drawn = self._lines()
             with self.picture.group(classes="tl-marks"):
-                for mark in gathered_marks(self.scene.marks):
-                    self._mark(mark)
+                marks = self._marks()
+            with self.picture.group(classes="tl-order"):
+                self._place([*marks, *self._numbers(drawn)])
         with self.picture.group(classes="tl-things"):
             self._things()
         on_top = self.chosen.startswith("row ")
@@ -188,7 +190,7 @@ class Board(Diagram):
                 at = self.picture.at(*xy_of(Place(name), self.drill, self.rink))
                 self.picture.circle(at, self.pen.px(SPOT_PX), fill=Paint.ADVICE, classes="tl-spot")
 
-    def _lines(self) -> None:
+    def _lines(self) -> list[tuple[Stroke, list[Point]]]:
         drawn: list[tuple[Stroke, list[Point]]] = []
         with self.picture.group(classes="tl-strokes"):
             for stroke in shared_strokes(self.scene.strokes):
@@ -206,9 +208,8 @@ class Board(Diagram):
                     line = self._stroke(stroke)
                 if line:
                     drawn.append((stroke, line))
-                    self.placer.take_line(line, thickness=self.pen.px(7.0))
-        with self.picture.group(classes="tl-order"):
-            self._numbers(drawn)
+                    self.room.take_line(line, thickness=self.pen.px(LINE_WIDE))
+        return drawn
 
     def _pressed(self, name: str) -> str:
         return "true" if name == self.chosen else "false"
@@ -262,7 +263,6 @@ class Board(Diagram):
                 self._disc()
                 self.pen.thing(lying.kind, (0.0, 0.0), count=lying.count, facing=facing,
                                name=lying.name)  # fmt: skip
-            self.things.append(at)
 
     # Points of paths ------------------------------------------------------------------------------
 

@@ -27,6 +27,12 @@ class Box:
         x, y = centre
         return cls(x - half_width, y - half_height, x + half_width, y + half_height)
 
+    @classmethod
+    def about(cls, points: Sequence[Point], margin: float = 0.0) -> Box:
+        """Return the box that holds all points, with a margin round them."""
+        xs, ys = [x for x, _ in points], [y for _, y in points]
+        return cls(min(xs) - margin, min(ys) - margin, max(xs) + margin, max(ys) + margin)
+
     def overlap(self, other: Box) -> float:
         """Return the shared area."""
         across = min(self.right, other.right) - max(self.left, other.left)

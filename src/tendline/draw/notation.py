@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from tendline.draw.drill_scene import StrokeKind
 from tendline.draw.fontfiles import text_width
+from tendline.draw.labels import Box
 from tendline.draw.strokes import (
     arrow_head,
     at_length,
@@ -33,6 +34,9 @@ LABEL_PX = 13.0
 LINE_PX = 1.9
 HEAD_PX = 10.0
 """Radius of a person's sign, its letters, line width and length of an arrow head."""
+NAME_PX = 12.0
+WORD_HALF = 5.5
+"""Size of a thing's name, and half the height of capitals with their halo."""
 
 Q = tuple[Point, Point]
 
@@ -126,17 +130,18 @@ class Pen:
         width: float = LINE_PX,
         *,
         dash: tuple[float, float] | None = None,
+        classes: str = "",
     ) -> None:
         pattern = None
         if dash is not None:
             pattern = " ".join(f"{self.px(one):.4g}" for one in dash)
         self.picture.path(
-            path_data(line), stroke=paint, width=self.px(width), dash=pattern,
+            path_data(line), stroke=paint, width=self.px(width), dash=pattern, classes=classes,
             cap="round" if dash is None or dash[0] < 1.0 else "butt",
         )  # fmt: skip
 
-    def _fill(self, ring: Sequence[Point], paint: Paint) -> None:
-        self.picture.path(path_data(ring, closed=True), fill=paint)
+    def _fill(self, ring: Sequence[Point], paint: Paint, classes: str = "") -> None:
+        self.picture.path(path_data(ring, closed=True), fill=paint, classes=classes)
 
     # ---- people and things -------------------------------------------------------------------
 
@@ -194,14 +199,37 @@ class Pen:
             classes=classes,
         )  # fmt: skip
 
-    def _nose(self, at: Point, radius: float, facing: float) -> None:
+    @staticmethod
+    def _nose_ring(at: Point, radius: float, facing: float) -> list[Point]:
         reach = 1.55
         touch = math.acos(1.0 / reach)
-        ring = [
+        return [
             (at[0] + r * math.cos(facing + turn), at[1] + r * math.sin(facing + turn))
             for r, turn in ((reach * radius, 0.0), (radius, touch), (radius, -touch))
         ]
-        self._fill(ring, Paint.INK)
+
+    def _nose(self, at: Point, radius: float, facing: float) -> None:
+        ring = self._nose_ring(at, radius, facing)
+        self._fill(ring, Paint.INK, "tl-nose")
+
+    def person_boxes(self, role: Role, at: Point, *, facing: float | None = None) -> list[Box]:
+        """Return the boxes that a person's sign covers; two for a goaltender, body and nose."""
+        radius = self.px(PERSON_PX)
+        if role is Role.DEFENDER:
+            corner = 1.5 * radius
+            side = corner * math.cos(math.radians(30.0))
+            return [Box(at[0] - side, at[1] - corner, at[0] + side, at[1] + corner / 2.0)]
+        if role is Role.HELPER:
+            return [Box.around(at, 0.9 * radius, 0.9 * radius)]
+        found = [Box.around(at, radius, radius)]
+        if role is Role.GOALTENDER and facing is not None:
+            found.append(Box.about(self._nose_ring(at, radius, facing)))
+        return found
+
+    def thing_box(self, kind: ThingKind, at: Point) -> Box:
+        """Return a box that a thing's sign stays within, whichever way it faces."""
+        reach = {ThingKind.CONE: 7.0, ThingKind.PUCKS: 11.6, ThingKind.TARGET: 7.8}.get(kind, 14.0)
+        return Box.around(at, self.px(reach), self.px(reach))
 
     def puck(self, at: Point) -> None:
         """Draw one puck."""
@@ -223,12 +251,23 @@ class Pen:
             self._small_net(at, facing)
         elif kind is ThingKind.TARGET:
             for radius in (7.0, 3.0):
-                self.picture.circle(at, self.px(radius), stroke=Paint.INK, width=self.px(1.5))
+                self.picture.circle(
+                    at, self.px(radius), stroke=Paint.INK, width=self.px(1.5), classes="tl-target"
+                )
         else:
             ends = [(at[0] - self.px(12.0), at[1]), (at[0] + self.px(12.0), at[1])]
-            self._plain(ends, Paint.INK, 2.6)
+            self._plain(ends, Paint.INK, 2.6, classes="tl-mark-line")
         if name:
-            self.words((at[0] + self.px(11.0), at[1]), name, size=12.0, anchor="start", halo=True)
+            start = (self.name_box(kind, at, name).left, at[1])
+            self.words(start, name, size=NAME_PX, anchor="start", halo=True,
+                       classes="tl-thing-name")  # fmt: skip
+
+    def name_box(self, kind: ThingKind, at: Point, name: str) -> Box:
+        """Return the box of a thing's name where nothing else decides: to its right."""
+        start = self.thing_box(kind, at).right + self.px(2.0)
+        half = self.px(WORD_HALF)
+        wide = self.px(text_width(name, size=NAME_PX, bold=True))
+        return Box(start, at[1] - half, start + wide, at[1] + half)
 
     def _small_net(self, at: Point, facing: float) -> None:
         cos, sin = math.cos(facing), math.sin(facing)
@@ -244,13 +283,15 @@ class Pen:
 
     # ---- marks -------------------------------------------------------------------------------
 
-    def screen(self, at: Point, toward: Point) -> None:
-        """Draw a screen: a thick bar beside a player, between puck and goaltender."""
+    def screen(self, at: Point, toward: Point) -> list[Point]:
+        """Draw a screen: a thick bar beside a player, between puck and goaltender; return it."""
         turn = math.atan2(toward[1] - at[1], toward[0] - at[0])
         away = self.px(PERSON_PX + 4.5)
         x, y = at[0] - away * math.cos(turn), at[1] - away * math.sin(turn)
         dx, dy = -math.sin(turn) * self.px(12.0), math.cos(turn) * self.px(12.0)
-        self._plain([(x + dx, y + dy), (x - dx, y - dy)], Paint.INK, 4.2)
+        bar = [(x + dx, y + dy), (x - dx, y - dy)]
+        self._plain(bar, Paint.INK, 4.2, classes="tl-screen")
+        return bar
 
     def tip(self, at: Point) -> None:
         """Draw a tip: a small four-pointed star."""
