@@ -5,7 +5,7 @@ from datetime import time
 
 import pytest
 
-from tendline.base import Level
+from tendline.base import Level, Settings
 from tendline.practice import RULES, Load, Roster, RuleLevel, plan_practice, validate
 from tests.practice.samples import (
     ARC,
@@ -23,7 +23,8 @@ from tests.practice.samples import (
 )
 
 REQUEST = practice_request()
-SHEET = plan_practice(REQUEST, LIBRARY)
+SHEET = plan_practice(REQUEST, LIBRARY, settings=Settings.of({"practice.weight.shot": 10}))
+"""A sheet with the drills that are broken by hand below, whatever a shot too many costs."""
 
 
 def first(sheet, drill_id):

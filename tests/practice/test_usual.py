@@ -13,14 +13,16 @@ from tendline.practice import (
     validate,
 )
 from tendline.practice.fitting import fewest_stations, misfits
-from tendline.practice.usual import mean_load, usual_loads
+from tendline.practice.usual import mean_load, shot_budgets, usual_loads
 from tendline.practice.ways import ways_of
 from tests.practice.samples import (
     ARC,
+    BEA,
     CORNER_WITH_NET,
     CYN,
     DROP,
     GAME,
+    IDA,
     LIBRARY,
     LONG,
     SECOND,
@@ -149,3 +151,42 @@ def test_three_nets_are_never_planned_where_two_stand():
     sheet = plan_practice(request, (*LIBRARY, three))
     assert "three" not in {one.drill_id for one in sheet.segments}
     assert all(one.nets <= 2 for one in sheet.segments)
+
+
+def over_budget(sheet, request, rules) -> float:
+    budgets = shot_budgets(request.roster, rules)
+    return sum(
+        max(0.0, one.load.shots - budgets[one.goaltender_id])
+        for one in sheet.loads
+        if one.goaltender_id in budgets
+    )
+
+
+def test_the_budget_of_shots_is_hers_and_only_where_her_games_are_known():
+    roster = Roster(goaltenders=(IDA, BEA, CYN))
+    # By hand: 1.25 times 27 and 25 shots a game; Cyn has no games.
+    assert shot_budgets(roster, RULES) == {"ida": 33.75, "bea": 31.25}
+
+
+def test_the_dearer_a_shot_too_many_the_nearer_the_plan_is_to_her_games():
+    request, rules = practice_request(), RULES
+    over = [
+        over_budget(
+            plan_practice(request, LIBRARY, settings=Settings.of({"practice.weight.shot": price})),
+            request,
+            rules,
+        )
+        for price in (0, 30, 200)
+    ]
+    assert over[0] > over[1] >= over[2]
+    assert over[2] == 0.0
+    assert all(one >= 0.0 for one in over)
+
+
+def test_a_net_left_out_says_how_long_each_skater_then_waits():
+    sheet = plan_practice(
+        practice_request(), LIBRARY, settings=Settings.of({"practice.weight.shot": 200})
+    )
+    reasons = [line for one in sheet.segments for line in one.reasons if "could be used" in line]
+    assert reasons
+    assert all("skaters has a turn about every" in line for line in reasons)

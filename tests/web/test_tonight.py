@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from starlette.testclient import TestClient
 
+from tendline.store import Store
+
 
 def test_nets_skaters_and_people_to_serve_can_be_given(app: TestClient) -> None:
     page = app.get("/tonight", params={"place": "half ice", "nets": 3, "skaters": 40}).text
@@ -46,3 +48,18 @@ def test_without_stations_nobody_is_asked_to_run_one(app: TestClient) -> None:
                                        "minutes": 10}).text  # fmt: skip
     assert "at the same time" not in page
     assert "run by" not in page
+
+
+def test_a_rule_that_is_not_kept_stands_there_with_its_limit_and_where_to_change_it(
+    app: TestClient, store: Store
+) -> None:
+    store.choices.set("practice.shots_of_game", 0.5)
+    page = app.get("/tonight").text
+    part = page.split("Not kept tonight")[1].split("<details>")[0]
+    assert "V11" in part
+    assert "shots in a practice against her own game average: 0.5 (common practice)" in part
+    assert 'href="/origin/constant/practice.shots_of_game"' in part
+    assert app.get("/origin/constant/practice.shots_of_game").status_code == 200
+    assert app.get("/origin/constant/practice.weight.shot").status_code == 200
+    store.choices.set("practice.shots_of_game", 5)
+    assert "V11" not in app.get("/tonight").text.split("<details><summary>Rules")[0]

@@ -27,7 +27,7 @@ from tendline.practice.types import (
     Sheet,
     Sides,
 )
-from tendline.practice.usual import usual_loads
+from tendline.practice.usual import shot_budgets, usual_loads
 
 _BLOCK_DRILLS = 2
 _SAME = 1e-6
@@ -178,14 +178,18 @@ def _read(played: _Played, sheet: Sheet, request: Request) -> tuple[Check, ...]:
 
 def _shots(sheet: Sheet, request: Request, rules: PracticeRules) -> tuple[Check, ...]:
     games = {one.id: one.game_shots for one in request.roster.goaltenders}
+    budgets = shot_budgets(request.roster, rules)
     faults = []
     words = []
     for line in sheet.loads:
         own = games.get(line.goaltender_id)
         if line.load.shots > rules.shots_red:
             faults.append(f"{line.name}: {line.load.shots:.0f} shots, limit {rules.shots_red:g}")
-        elif own and line.load.shots > rules.shots_of_game * own:
-            faults.append(f"{line.name}: {line.load.shots:.0f} shots, her games average {own:.0f}")
+        elif own and line.load.shots > budgets[line.goaltender_id]:
+            faults.append(
+                f"{line.name}: {line.load.shots:.0f} shots, her games average {own:.1f} "
+                f"(limit {budgets[line.goaltender_id]:.1f})"
+            )
         beside = f", {own:.0f} in a game" if own else ""
         words.append(f"{line.name} {line.load.shots:.0f}{beside}")
     if faults and any(one.nets > 1 for one in sheet.segments):

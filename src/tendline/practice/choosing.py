@@ -7,6 +7,7 @@ nets and at some rhythm.
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -17,7 +18,7 @@ from tendline.practice.fitting import Misfit, able, minutes_allowed, misfits, se
 from tendline.practice.program import Builder, Program
 from tendline.practice.repetitions import Stint
 from tendline.practice.types import LEVEL_ORDER, DrillFacts, Load, Need, Order, PlanKind, Request
-from tendline.practice.usual import usual_loads
+from tendline.practice.usual import shot_budgets, usual_loads
 from tendline.practice.ways import Way, block_groups, team_groups, together, ways_of
 
 BLOCK_DRILLS = 2
@@ -27,6 +28,8 @@ _LEAST_WHEN_CALMED = 4
 """Fewer than this each, and setting a drill up is not worth the ice."""
 _LIVE_BRANCHES = 2
 _PER_CENT = 100
+_PARTS = 10
+"""Shots are counted in tenths, so that a share of a third is none too many; numerical."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -291,17 +294,34 @@ def _wish_rows(
         if one.drill.load.shots and one.drill.after_part < rules.after_part
     ]
     builder.row("V4", no_after, high=0, penalty=penalty // 4)
-    known = [one.game_shots for one in request.roster.goaltenders if one.game_shots]
-    if known:
-        budget = rules.shots_of_game * sum(known) / len(known)
-        count = len(request.roster.goaltenders)
-        shots = [(i, round(one.load.shots)) for i, one in every]
-        high = round(budget * count)
-        builder.row("V11 budget", shots, high=high, penalty=round(weights.shot))
+    _budget_rows(builder, candidates, request, rules, weights)
     if places:
         minutes = [(i, one.minutes) for i, one in every]
         ice = request.slot.minutes - fixed_minutes(request, rules)
         builder.row("unused ice", minutes, low=ice, penalty=round(weights.unused))
+
+
+def _budget_rows(
+    builder: Builder,
+    candidates: Sequence[Candidate],
+    request: Request,
+    rules: PracticeRules,
+    weights: PlanWeights,
+) -> None:
+    """Add, for each goaltender whose games are known, a row for her own budget of shots (V11).
+
+    Who stands where is dealt out later, so everybody able to do a drill has an equal share here.
+    """
+    price = round(weights.shot / _PARTS)
+    if not price:
+        return
+    for who, budget in shot_budgets(request.roster, rules).items():
+        terms = []
+        for index, one in enumerate(candidates):
+            may = able(one.drill, request)
+            if any(other.id == who for other in may):
+                terms.append((index, round(_PARTS * one.load.shots / len(may))))
+        builder.row("V11 budget", terms, high=_PARTS * math.floor(budget), penalty=price)
 
 
 def _load_rows(

@@ -106,8 +106,9 @@ WEIGHT_UNUSED = assumed(
     low=0, high=2000,
 )  # fmt: skip
 WEIGHT_SHOT = assumed(
-    "practice.weight.shot", "points lost for each shot above the budget from her own games", 10,
-    "points", low=0, high=100,
+    "practice.weight.shot", "points lost for each shot above the budget from her own games", 30,
+    "points", low=0, high=200,
+    note="a shot too many for one goaltender weighs about as much as a net left out for a minute",
 )  # fmt: skip
 LOAD_OF_PAST = assumed(
     "practice.load_of_past", "each load of a practice against her own past mean", 1.5, "ratio",

@@ -62,7 +62,10 @@ def _for_the_load(one: Chosen, *, with_team: bool, skaters: int) -> list[str]:
     way, drill = one.way, one.facts
     if with_team and way.left_out:
         nets = "One net" if way.places == 1 else f"{way.places} nets"
-        lines.append(f"{nets}, {way.places + way.left_out} could be used: keeps the load usual.")
+        lines.append(
+            f"{nets}, {way.places + way.left_out} could be used: keeps the load usual and the "
+            f"shots near her games; {_skaters_turn(one, skaters)}."
+        )
     if way.rhythm > 1.0 and with_team:
         own = drill.work + drill.rest
         lines.append(

@@ -44,6 +44,13 @@ def mean_load(loads: Sequence[Load]) -> Load | None:
     return total.times(1.0 / len(loads))
 
 
+def shot_budgets(roster: Roster, rules: PracticeRules) -> dict[str, float]:
+    """Return the shots up to which V11 is kept, by goaltender's id; only whose games are known."""
+    return {
+        one.id: rules.shots_of_game * one.game_shots for one in roster.goaltenders if one.game_shots
+    }
+
+
 def usual_loads(roster: Roster, rules: PracticeRules) -> tuple[Usual, ...]:
     """Return what is usual for each goaltender of a roster about whom anything is known."""
     means = [mean for one in roster.goaltenders if (mean := mean_load(one.past))]

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from datetime import date, time
 from typing import TypeVar
 
-from tendline.base import InputError
+from tendline.base import InputError, Settings
 from tendline.ice import Rink, rink
-from tendline.practice import PlanKind, Segment, Sheet, spaces
+from tendline.practice import RULES, Check, PlanKind, Segment, Sheet, spaces
 from tendline.store import Store
 from tendline.web.shell.urls import with_query
 from tendline.work.drills import all_drills
@@ -71,6 +71,17 @@ class EveningForm:
 
 
 @dataclass(frozen=True, slots=True)
+class NotKept:
+    """A rule that tonight's sheet does not keep: what happened, its limit, where to change it."""
+
+    rule: str
+    name: str
+    text: str
+    limit: str
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
 class TonightPage:
     """Tonight's answer, the sheet, and the few decisions behind it."""
 
@@ -82,6 +93,7 @@ class TonightPage:
     stage: str
     games: tuple[str, ...]
     sheet: Sheet
+    not_kept: tuple[NotKept, ...]
     linked: frozenset[str]
 
 
@@ -193,8 +205,19 @@ def tonight_page(store: Store, made: Tonight) -> TonightPage:
         stage=made.stage,
         games=made.games,
         sheet=made.sheet,
+        not_kept=tuple(_not_kept(one, store.choices.settings()) for one in made.sheet.broken),
         linked=frozenset(_drills(made.sheet.segments) & library),
     )
+
+
+def _not_kept(one: Check, settings: Settings) -> NotKept:
+    """Return a broken rule with its limit in words; no limit for a rule that has no number."""
+    limit = RULES[one.rule].limit if one.rule in RULES else None
+    words = ""
+    if limit is not None:
+        unit = "" if limit.unit in ("ratio", "count") else f" {limit.unit}"
+        words = f"{limit.label}: {settings.value_of(limit):g}{unit} ({limit.origin})"
+    return NotKept(one.rule, one.name, one.text, words, limit.key if limit else "")
 
 
 def _drills(segments: tuple[Segment, ...]) -> set[str]:
