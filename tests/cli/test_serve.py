@@ -57,6 +57,7 @@ def test_a_port_in_use_is_one_clear_message(tmp_path, monkeypatch):
 def test_answers_leave_without_waiting_for_an_acknowledgement():
     import asyncio
     import socket
+    from concurrent.futures import ThreadPoolExecutor
 
     from tendline.cli.start import _listen
 
@@ -76,4 +77,6 @@ def test_answers_leave_without_waiting_for_an_acknowledgement():
             writer.close()
         return bool(answer)
 
-    assert asyncio.run(undelayed())
+    # in a thread of its own: another test may have left a loop in this one
+    with ThreadPoolExecutor(1) as threads:
+        assert threads.submit(asyncio.run, undelayed()).result()
