@@ -71,6 +71,13 @@ def test_looking_again_at_what_the_page_sent_changes_nothing(app: TestClient):
     assert app.get("/games/columns").text.count("(yours)") == 0
 
 
+def test_the_pages_own_script_gets_the_parts_without_the_table(app: TestClient):
+    first = start(app).text
+    parts = app.post("/games/columns/look", data=fields(first), headers={"X-Fragment": "1"}).text
+    assert answer_of(parts) == answer_of(first)
+    assert fields(parts)["text"] == [""]
+
+
 def test_a_pasted_table_reads_like_a_file(app: TestClient):
     pasted = app.post("/games/columns", data={"text": TEXT})
     assert answer_of(pasted.text) == answer_of(start(app).text)

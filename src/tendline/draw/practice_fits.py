@@ -15,7 +15,8 @@ class Fit:
     words [pt], which texts, space between rows and between items [em]. ``tight`` sets the
     goaltenders' lines side by side and lets short items share a paragraph; ``dense`` also puts
     the clock before the title and all goaltenders' lines into one paragraph, ``packed`` the key
-    points too; ``stations`` sets those that run at the same time side by side; ``margin`` is that of the page [mm], ``leading`` the space between lines [em].
+    points too; ``stations`` sets those that run at the same time side by side; ``margin`` is
+    that of the page [mm], ``leading`` the space between lines [em].
     """
 
     picture: float

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from fastapi import APIRouter, Request
@@ -51,9 +52,13 @@ async def start(request: Request) -> HTMLResponse:
 
 @router.post("/games/columns/look")
 async def look(request: Request) -> HTMLResponse:
-    """Show what the picks make of the table; nothing is kept."""
+    """Show what the picks make of the table; nothing is kept.
+
+    The page's own script holds the table already, so it is not sent back to it.
+    """
     asked = await _Asked.of(request)
-    return page(PICKS, await run_in_threadpool(asked.shown))
+    shown = await run_in_threadpool(asked.shown)
+    return page(PICKS, replace(shown, text="") if "x-fragment" in request.headers else shown)
 
 
 @router.post("/games/columns/refused.csv")

@@ -37,6 +37,7 @@ class ColumnPicks extends HTMLElement {
     try {
       const reply = await fetch("/games/columns/look", {
         method: "POST",
+        headers: { "X-Fragment": "1" },
         body: new FormData(this.#form),
       });
       const page = new DOMParser().parseFromString(await reply.text(), "text/html");
