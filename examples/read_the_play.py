@@ -13,10 +13,10 @@ from tendline.work.reading import Question, ask
 
 rush = Question(
     attackers=(
-        Attacker(name="F1", x=7.2, y=-5.0, hand=Side.LEFT),
-        Attacker(name="F2", x=6.2, y=4.6, hand=Side.RIGHT),
+        Attacker(name="F1", x=5.0, y=-4.0, hand=Side.LEFT),
+        Attacker(name="F2", x=5.2, y=3.4, hand=Side.RIGHT),
     ),
-    defenders=(Defender(name="D1", x=6.8, y=-0.4),),
+    defenders=(Defender(name="D1", x=4.4, y=0.0),),
     level=Level.U18,
     stature=1.70,
 )
@@ -24,6 +24,6 @@ answer = ask(rush)
 print(*answer.answer, sep="\n")
 for option in answer.options:
     state = "set" if option.is_set else "not set"
-    print(f"- {option.option.words}: {100 * option.goal_chance:.0f} goals in 100, she is {state}")
+    print(f"- {option}, she is {state}")
 if len(sys.argv) > 1:
     Path(sys.argv[1]).write_bytes(svg_to_png(situation_svg(answer, width=640), width=1280))

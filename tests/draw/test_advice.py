@@ -31,7 +31,7 @@ def test_a_wide_band_is_said_before_the_depth():
     read = banded(0.4, 3.0, 2.9)
     assert where_words(read) == "Stand on the line, anywhere from 0.4 to 3.0 m out."
     assert flat_words(read).startswith("Anywhere there costs the same within 0.5 goals in 100;")
-    assert "least 2.9 m out" in flat_words(read)
+    assert "the middle is 2.9 m out" in flat_words(read)
     assert short_depth(read, LengthUnit.METRES) == "0.4 to 3.0 m out"
     assert len(advice_words(read)) == 3
 

@@ -70,11 +70,11 @@ def where_words(read: Read, unit: LengthUnit = LengthUnit.METRES) -> str:
 
 
 def flat_words(read: Read, unit: LengthUnit = LengthUnit.METRES) -> str:
-    """Return what the wide band means, with the best depth in it; empty for a narrow one."""
+    """Return what the wide band means, with the middle of it; empty for a narrow one."""
     if not is_flat(read):
         return ""
     return (
-        f"Anywhere there costs the same within {per_hundred(read.band.cost)}; least "
+        f"Anywhere there costs the same within {per_hundred(read.band.cost)}; the middle is "
         f"{show_length(read.depth, unit)} out, {PLACE[read.depth_name]}."
     )
 

@@ -50,7 +50,7 @@ def depth_curve_svg(
     order = _order(read, loss)
     by_key = {one.option.key: one.option for one in read.options}
     words = {i: _label(by_key, curve.names[i]) for i in order}
-    title = f"What each option costs by depth; best {show_length(read.depth, unit)} out"
+    title = f"What each option costs by depth; advised {show_length(read.depth, unit)} out"
     picture = Picture(
         width=width, height=height, title=title, kind="tl-depth-curve", palette=palette,
         description=_describe(read, unit, [words[i] for i in order]),

@@ -20,7 +20,7 @@ from tendline.draw.notation import Pen
 from tendline.draw.strokes import at_length, length_of
 from tendline.draw.svg import Point, path_data, rings_data
 from tendline.draw.tokens import PAPER, PICTURE_TEXT_PX, Paint, Palette
-from tendline.play import Attacker, Defender, OptionAnswer, OptionKind, Read
+from tendline.play import COMING_IN, Attacker, Defender, OptionAnswer, OptionKind, Read
 from tendline.play.situation import Situation
 
 PERSON_PX = 15.0
@@ -288,7 +288,7 @@ class _Situation:
     def _lane(self, one: OptionAnswer, is_pass: bool) -> None:
         end = self.picture.at(*one.release)
         start = self.puck
-        if one.option.kind is OptionKind.DEKE and math.dist(start, end) > DEKE_SHOWN:
+        if one.option.kind in COMING_IN and math.dist(start, end) > DEKE_SHOWN:
             share = DEKE_SHOWN / math.dist(start, end)
             start = (end[0] + share * (start[0] - end[0]), end[1] + share * (start[1] - end[1]))
         paint = Paint.INK if one.is_set else Paint.RISK

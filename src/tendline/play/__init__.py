@@ -5,7 +5,7 @@ Plan view in the frame of the defended net: metres, seconds, radians; +x out, +y
 
 from tendline.play.decision import DepthBand
 from tendline.play.many import DepthMap, depth_map, evaluate_many, read_many
-from tendline.play.options import PASSES, Option, OptionKind
+from tendline.play.options import COMING_IN, PASSES, Option, OptionKind
 from tendline.play.parameters import PlayParameters, play_constants, play_parameters
 from tendline.play.read import evaluate_place, read
 from tendline.play.recognise import numbers_word
@@ -26,7 +26,7 @@ from tendline.play.voice import Voice, in_voice
 from tendline.play.words import answer_words, per_hundred
 
 __all__ = [
-    "PASSES", "Attack", "Attacker", "Defender", "DepthBand", "DepthCurve", "DepthMap",
+    "COMING_IN", "PASSES", "Attack", "Attacker", "Defender", "DepthBand", "DepthCurve", "DepthMap",
     "DepthName", "Goaltender", "Numbers", "Option", "OptionAnswer", "OptionKind", "Place",
     "PlayParameters", "Read", "Reason", "Reply", "Sensitivity", "Situation", "Voice",
     "answer_words", "depth_map", "evaluate_many", "evaluate_place", "in_voice", "mirrored",

@@ -23,11 +23,8 @@ from tendline.play.deke import (
 from tendline.play.engine import Engine, target_grid
 from tendline.play.firing import Part, candidates, fire
 from tendline.play.lanes import Array
-from tendline.play.options import OptionKind, Threat
+from tendline.play.options import COMING_IN, OptionKind, Threat
 from tendline.play.threats import coming_threats
-
-COMING_IN = (OptionKind.DEKE, OptionKind.COME_IN)
-"""The options of a carrier who comes in, in the order of the rows of a surface."""
 
 
 @dataclass(frozen=True, slots=True)

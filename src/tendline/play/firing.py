@@ -12,7 +12,7 @@ from tendline.play.engine import Engine
 from tendline.play.geometry import bodies_at
 from tendline.play.lanes import Array, hidden_share
 from tendline.play.loose import attackers_reach, second_chances
-from tendline.play.options import OptionKind, Threat
+from tendline.play.options import COMING_IN, OptionKind, Threat
 from tendline.play.reply import BUTTERFLY, READY, STANCES, Pairs, Replies, replies
 from tendline.shot import NEVER, ShotParameters, goal_chance_many
 from tendline.shot import constants as shots
@@ -101,7 +101,7 @@ def _loose(engine: Engine, threat: Threat) -> float:
 
     A carrier who comes in has none: what may follow is part of the share that comes off.
     """
-    if threat.option.kind in (OptionKind.DEKE, OptionKind.COME_IN):
+    if threat.option.kind in COMING_IN:
         return 0.0
     return attackers_reach(engine.situation, threat, engine.parameters.model)
 

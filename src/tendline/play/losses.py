@@ -13,10 +13,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tendline.play.coming import COMING_IN, coming_part, met_coming_in
+from tendline.play.coming import coming_part, met_coming_in
 from tendline.play.engine import Engine
 from tendline.play.firing import Candidates, Fired, Part, candidates, fire, fire_all
 from tendline.play.lanes import Array, Point
+from tendline.play.options import COMING_IN
 from tendline.play.reply import Way
 
 

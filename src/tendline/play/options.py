@@ -41,6 +41,9 @@ PASSES = frozenset(
 )  # fmt: skip
 """Everything that sends the puck to another attacker who then shoots."""
 
+COMING_IN = (OptionKind.DEKE, OptionKind.COME_IN)
+"""What a carrier who comes in may do near her."""
+
 _WORDS = {
     OptionKind.SHOOT: ("shoot now", "shot"),
     OptionKind.ONE_TIMER: ("pass to {to}, one-timer", "{to} one-timer"),

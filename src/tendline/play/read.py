@@ -84,7 +84,7 @@ def read(
 
 
 def best_depth(engine: Engine, weights: Weights, offset: float) -> tuple[float, float]:
-    """Return the best depth [m] at one ``offset`` [m] from the line, and its loss."""
+    """Return the advised depth [m] at one ``offset`` [m] from the line, and the least loss."""
     found = lowest_place(engine.line, place_losses(engine), weights, only=offset)
     return found.band.middle, found.least
 

@@ -134,6 +134,7 @@ def reasons(
         )
     for answer in options[:3]:
         found.extend(_time_reason(answer, level, unit))
+    found.extend(_save_reason(options))
     passes: dict[str, float] = {}
     for answer in options:
         if answer.option.kind.is_pass:
@@ -166,6 +167,22 @@ def reasons(
         )
     )
     return tuple(found)
+
+
+def _save_reason(options: tuple[OptionAnswer, ...]) -> list[Reason]:
+    """Return what the save of the option leaves whose second shot costs most, if it matters."""
+    worst = max(options, key=lambda one: one.comes_off * one.after_save)
+    if worst.comes_off * worst.after_save < LEAST_RISE:
+        return []
+    return [
+        Reason(
+            text=f"Saving '{worst.words}' leaves a puck that goes in by a second shot: "
+            f"{per_hundred(worst.after_save)} such saves. That grows with every step out.",
+            value=worst.after_save,
+            unit="share",
+            keys=("play.loose_near", "play.loose_nobody", "shot.second_reach"),
+        )
+    ]
 
 
 def _beside(

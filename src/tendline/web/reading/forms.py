@@ -136,9 +136,9 @@ class ReadForm:
 
 DEFAULT_FORM = ReadForm(
     people=(
-        Person("D1", 6.4, 0.6),
-        Person("F1", 7.2, -5.0, Side.LEFT),
-        Person("F2", 6.2, 4.6, Side.RIGHT),
+        Person("D1", 4.4, 0.0),
+        Person("F1", 5.0, -4.0, Side.LEFT),
+        Person("F2", 5.2, 3.4, Side.RIGHT),
     )
 )
 
