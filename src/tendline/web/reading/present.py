@@ -126,7 +126,8 @@ def _band(read: Read, unit: LengthUnit) -> str:
         return ""
     return (
         f"Shaded: {band_words(read, unit)} out, all within {per_hundred(read.band.cost)} of the "
-        "best. Thick line: all options together."
+        "best. Thick line: all options together, with her standing a little off the spot, as "
+        "people do."
     )
 
 
