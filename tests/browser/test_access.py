@@ -17,6 +17,8 @@ PAGES = [
     "/tonight?present=ronja&present=milo&present=ilse&present=petra&helpers=4&block_place=full+ice",
     "/read",
     "/read/beside",
+    "/read/board",
+    "/read/map",
     "/drills",
     "/drills/E08",
     "/games",
