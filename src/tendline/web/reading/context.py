@@ -61,6 +61,7 @@ class ReadPage:
     time_line: str
     band: str
     shown: str
+    signs: str
     options: tuple[OptionRow, ...]
     reasons: tuple[tuple[str, str], ...]
     assumptions: tuple[Assumption, ...]

@@ -22,6 +22,7 @@ from tendline.draw.advice import (
     where_words,
 )
 from tendline.draw.depth_curve import has_curve
+from tendline.draw.handout_pdf import LEGEND
 from tendline.draw.svg import spoken_name
 from tendline.ice import Rink, rink
 from tendline.play import OptionAnswer, Read, Sensitivity, numbers_word, per_hundred
@@ -77,6 +78,7 @@ def present(
         time_line=time_line_svg(read, width=ICE_WIDTH),
         band=_band(read, unit),
         shown=shown,
+        signs=sentence(LEGEND),
         options=tuple(_option(one) for one in read.options),
         reasons=tuple((one.text, one.keys[0] if one.keys else "") for one in read.reasons),
         assumptions=_assumptions(read, unit),
