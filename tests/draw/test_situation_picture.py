@@ -41,7 +41,7 @@ from tendline.draw.puck_eye import camera_at, inside_rings
 from tendline.draw.situation_picture import body_place, place_words
 from tendline.draw.tokens import PAPER, PRINT, Paint
 from tendline.draw.zone_map import TINTS, rounded_depth, step_of
-from tendline.play import Attacker, DepthMap
+from tendline.play import Attacker, DepthBand, DepthMap
 from tendline.shot import puck_speed, shot_parameters
 from tendline.sight import exact_cover, eye_of, goaltender_eye, skater_body
 
@@ -377,6 +377,23 @@ def test_the_depth_on_the_ice_keeps_clear_of_her() -> None:
         x, y, size = numbers_of(label, "x", "y", "font-size")
         half = 0.5 * text_width(label.text or "", size=size, bold=True)
         assert abs(x + read.spot.y) > half + 0.6 or abs(y + read.spot.x) > 0.7
+
+
+def test_no_words_lie_on_the_net() -> None:
+    goal = ice.rink().goal
+    wide = DepthBand(low=0.3, high=1.3, cost=0.005)
+    for depth in (0.3, 0.5, 0.8, 1.1, 1.5):
+        for read in (two_on_one(), two_on_one(mirror=True), lone_carrier()):
+            out = math.hypot(*read.situation.puck_place)
+            x, y = (depth / out * one for one in read.situation.puck_place)
+            there = replace(read, depth=depth, band=wide, spot=replace(read.spot, x=x, y=y))
+            for width in (260.0, 336.0, 440.0):
+                root = parse(situation_svg(there, width=width))
+                label = with_class(root, "tl-depth-label")[0]
+                at, down, size = numbers_of(label, "x", "y", "font-size")
+                half = 0.5 * text_width(label.text or "", size=size, bold=True)
+                aside = abs(at) > goal.half_width + half - 0.05
+                assert aside or not -0.05 < down < goal.depth + 0.5 * size
 
 
 @pytest.mark.parametrize("width", [420.0, 700.0])

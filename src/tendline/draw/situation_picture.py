@@ -174,6 +174,9 @@ class _Situation:
         for defender in self.read.situation.defenders:
             at = self.picture.at(defender.x, defender.y)
             self.placer.take(Box.around(at, reach, reach))
+        goal = self.read.situation.rink.goal
+        net = self.picture.at(-0.5 * goal.depth, 0.0)
+        self.placer.take(Box.around(net, goal.half_width, 0.5 * goal.depth))
         spot = self.picture.at(self.read.spot.x, self.read.spot.y)
         reach = 0.5 * FIGURE_WIDTH * self.growth
         self.placer.take(Box.around(spot, reach, reach))
