@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
+from typing import TypeVar
 
 from tendline.base import (
     DEFAULT_SETTINGS,
@@ -27,6 +29,7 @@ from tendline.body.constants import (
 from tendline.body.growth import GrowthTable, level_at, mass_at, mass_for_stature, stature_at
 from tendline.ice import RuleSet
 
+_Name = TypeVar("_Name", bound=StrEnum)
 _YOUTH = (Level.U9, Level.U11, Level.U13, Level.U15, Level.U18)
 
 
@@ -90,11 +93,12 @@ class Build:
         return self.catching_hand.other
 
 
-def _side(hand: Side | str) -> Side:
+def _named(kind: str, names: type[_Name], name: str) -> _Name:
+    """Return the member of a closed vocabulary; raises ``NotFoundError``."""
     try:
-        return Side(hand)
+        return names(name)
     except ValueError:
-        raise unknown_name("catching hand", str(hand), [one.value for one in Side]) from None
+        raise unknown_name(kind, str(name), [one.value for one in names]) from None
 
 
 def build_goaltender(
@@ -111,13 +115,14 @@ def build_goaltender(
     Pads reach from the ice to the published share of the thigh above the knee, never longer than
     the rule book allows; other gear has the size of its limit, and shrinks in proportion for a
     goaltender shorter than full gear is made for. Raises ``InputError`` for a stature that is no
-    goaltender's and ``NotFoundError`` for an unknown hand.
+    goaltender's and ``NotFoundError`` for an unknown hand, level or rule set.
     """
     allowed = build(StatureRange, settings)
     height = require_number(
         "stature", stature, low=allowed.shortest, high=allowed.tallest, unit="m"
     )
-    side, the_level, rules = _side(catching_hand), Level(level), RuleSet(rule_set)
+    side = _named("catching hand", Side, catching_hand)
+    the_level, rules = _named("level", Level, level), _named("rule set", RuleSet, rule_set)
     ratios = build(SegmentRatios, settings)
     shape = build(GearShape, settings)
     ready = build(StanceShape, settings)

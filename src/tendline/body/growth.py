@@ -18,6 +18,7 @@ from tendline.base import Level, Sex, fact_table, require_number
 _COLUMN = {Sex.MALE: "boys", Sex.FEMALE: "girls"}
 OLDEST = 100.0
 LARGEST_Z = 4.0
+SMALLEST, GREATEST = 0.5, 2.5
 
 
 class GrowthTable(StrEnum):
@@ -74,7 +75,9 @@ def mass_for_stature(stature: float) -> float:
     """Return the mass of a child of a stature: the median of the age that tall, mean of the sexes.
 
     Below the table's first row mass goes with the cube of stature; above the last, with its square.
+    Raises ``InputError`` for a stature outside 0.5 to 2.5 m.
     """
+    stature = require_number("stature", stature, low=SMALLEST, high=GREATEST, unit="m")
     masses = []
     for column in _COLUMN.values():
         heights = np.asarray(fact_table(f"body.cdc.stature_{column}")["P50"], dtype=np.float64)

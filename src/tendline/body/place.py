@@ -12,7 +12,7 @@ from tendline.base import InputError, Side
 from tendline.body.build import Build
 from tendline.body.gear import dressed
 from tendline.body.stances import skeleton
-from tendline.body.types import Capsules, Part, Pose, Stance
+from tendline.body.types import Capsules, Part, Pose, Stance, stance_named
 
 
 @lru_cache(maxsize=512)
@@ -22,8 +22,9 @@ def capsules(build: Build, stance: Stance = Stance.READY, glove_open: bool = Tru
     The frame's origin lies on the ice under her: midway between the ankles when she is on both
     skates, midway between the knees when both are down, and where these would be otherwise; +x is
     the way she faces, +y her left. A right-handed catcher in a stance is the exact mirror image of
-    a left-handed one in the mirrored stance.
+    a left-handed one in the mirrored stance. Raises ``NotFoundError`` for an unknown stance.
     """
+    stance = stance_named(stance)
     if build.catching_hand is Side.LEFT:
         return dressed(build, skeleton(build, stance), glove_open=glove_open)
     return dressed(build, skeleton(build, stance.mirrored), glove_open=glove_open).mirrored()

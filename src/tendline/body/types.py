@@ -9,7 +9,7 @@ from enum import IntEnum, StrEnum
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from tendline.base import InputError
+from tendline.base import InputError, unknown_name
 
 LIMB_COUNT = 7
 
@@ -78,6 +78,14 @@ class Stance(StrEnum):
         return self not in upright
 
 
+def stance_named(name: Stance | str) -> Stance:
+    """Return the stance of that name; raises ``NotFoundError`` with the nearest one."""
+    try:
+        return Stance(name)
+    except ValueError:
+        raise unknown_name("stance", str(name), [one.value for one in Stance]) from None
+
+
 @dataclass(frozen=True, slots=True)
 class Pose:
     """Where she stands and how: metres, radians (0 looks along +x, counter-clockwise), a stance."""
@@ -88,6 +96,8 @@ class Pose:
     stance: Stance = Stance.READY
 
     def __post_init__(self) -> None:
+        if type(self.stance) is not Stance:  # a plain word is as good as its name
+            object.__setattr__(self, "stance", stance_named(self.stance))
         if not all(map(math.isfinite, (self.x, self.y, self.facing))):
             raise InputError(
                 "a pose needs a place and a facing",
@@ -126,7 +136,10 @@ class Capsules:
         limb: ArrayLike,
         part: ArrayLike | None = None,
     ) -> Capsules:
-        """Return capsules from array-likes; raises ``InputError`` if a number is missing."""
+        """Return capsules from array-likes.
+
+        Raises ``InputError`` if a number is missing or a radius is negative.
+        """
         count = int(np.size(radius))
         limbs = np.array(limb, dtype=np.int64).reshape(count)
         parts = np.array(limbs if part is None else part, dtype=np.int64).reshape(count)
@@ -137,6 +150,11 @@ class Capsules:
         )  # fmt: skip
         if not (np.isfinite(made.start).all() and np.isfinite(made.end).all()):
             raise InputError("every end of a segment needs three numbers", came="NaN or infinity")
+        if not (np.isfinite(made.radius).all() and (made.radius >= 0.0).all()):
+            raise InputError(
+                "every segment needs a radius", came=f"{made.radius.min():g} m",
+                allowed="0 m or more",
+            )  # fmt: skip
         return made
 
     def __len__(self) -> int:

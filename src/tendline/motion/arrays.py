@@ -8,8 +8,9 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from tendline.base import InputError
 from tendline.motion.kinds import TRAVELS_DOWN, TRAVELS_ON_FEET, MoveKind
-from tendline.motion.parameters import MotionParameters
+from tendline.motion.parameters import MotionParameters, require_reaction
 from tendline.motion.travel import (
     SAME_PLACE,
     TravelMany,
@@ -46,10 +47,11 @@ def arrival_times(
     ``distance`` [m], ``direction`` [rad] from the mean of her facing before and after to the
     displacement, ``facing_change`` [rad]; shapes broadcast. With ``down`` the end is the
     butterfly: push then drop, butterfly slide, or drop then travel on the knees, whichever is
-    sealed first. NaN in, NaN out. Equal to :func:`quickest_chain` to rounding.
+    sealed first. NaN or infinity in, NaN out. Equal to :func:`quickest_chain` to rounding.
+    Raises ``InputError`` for a negative distance or a reaction that is no time.
     """
     shape, parts = _blocks(distance, direction, facing_change)
-    wait = parameters.reaction if reaction is None else reaction
+    wait = parameters.reaction if reaction is None else require_reaction(reaction)
     done = [_arrivals(parameters, *part, wait=wait, down=down) for part in parts]
     return Arrivals(
         np.concatenate([one.arrival for one in done]).reshape(shape),
@@ -60,6 +62,9 @@ def arrival_times(
 def _blocks(*given: Any) -> tuple[tuple[int, ...], list[tuple[Floats, ...]]]:
     """Return the common shape, and the arrays flat in blocks that stay in the cache."""
     arrays = np.broadcast_arrays(*(np.asarray(one, dtype=np.float64) for one in given))
+    if (arrays[0] < 0.0).any():
+        raise InputError("a distance cannot be negative", came=f"{np.nanmin(arrays[0]):g} m",
+                         allowed="0 m or more")  # fmt: skip
     flat = [one.reshape(-1) for one in arrays]
     starts = range(0, max(1, flat[0].size), BLOCK)
     return arrays[0].shape, [tuple(one[at : at + BLOCK] for one in flat) for at in starts]
@@ -74,6 +79,7 @@ def _arrivals(
     wait: float,
     down: bool,
 ) -> Arrivals:
+    d, angle, turn = (np.where(np.isinf(one), np.nan, one) for one in (d, angle, turn))
     found = feet_travel_many(
         parameters, distance=d, direction=angle, facing_change=turn, must_settle=not down
     )
@@ -144,11 +150,12 @@ def covered_at(
 ) -> tuple[Floats, NDArray[np.bool_]]:
     """Return metres covered toward a place and whether she is set, ``time`` [s] into the chain.
 
-    On her feet, from the ready stance; the arguments of :func:`arrival_times`. Equal to
-    :func:`state_at` of the quickest chain to rounding.
+    On her feet, from the ready stance; the arguments of :func:`arrival_times`, which it raises
+    like. NaN in (or an infinite way): NaN metres, not set. Equal to :func:`state_at` of the
+    quickest chain to rounding.
     """
     shape, parts = _blocks(distance, time, direction, facing_change)
-    wait = parameters.reaction if reaction is None else reaction
+    wait = parameters.reaction if reaction is None else require_reaction(reaction)
     done = [_covered_at(parameters, *part, wait=wait) for part in parts]
     return (
         np.concatenate([one[0] for one in done]).reshape(shape),
@@ -165,11 +172,13 @@ def _covered_at(
     *,
     wait: float,
 ) -> tuple[Floats, NDArray[np.bool_]]:
+    d, angle, turn = (np.where(np.isinf(one), np.nan, one) for one in (d, angle, turn))
     found = feet_travel_many(parameters, distance=d, direction=angle, facing_change=turn)
     covered = _covered(found, d, np.abs(turn), t - wait, parameters)
     still = (d <= SAME_PLACE) & (np.abs(turn) <= SAME_PLACE)
     is_set = still | (t < wait) | (t >= wait + found.duration + found.settle)
-    return np.where(np.isnan(d), np.nan, covered), is_set
+    invalid = np.isnan(d) | np.isnan(t) | np.isnan(angle) | np.isnan(turn)
+    return np.where(invalid, np.nan, covered), is_set & ~invalid
 
 
 def _covered(

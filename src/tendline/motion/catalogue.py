@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from tendline.base import Constant, OriginKind, source_text, unknown_name
+from tendline.base import Constant, OriginKind, require_number, source_text, unknown_name
 from tendline.motion import constants as c
 from tendline.motion.kinds import MoveKind
 from tendline.motion.load import DROPS, HARD_STOPS
@@ -190,13 +190,26 @@ def move(name: MoveKind | str) -> Move:
 
 
 def usually_taught_at(age: float) -> tuple[Move, ...]:
-    """Return the moves usually taught by ``age`` [years], in teaching order; guidance only."""
+    """Return the moves usually taught by ``age`` [years], in teaching order; guidance only.
+
+    Raises ``InputError`` for an age that nobody has.
+    """
+    age = require_age(age)
     return _chosen(lambda row: row.age.age is None or age >= row.age.age)
 
 
 def usually_later_than(age: float) -> tuple[Move, ...]:
-    """Return the moves usually taught later than ``age`` [years]; guidance only."""
+    """Return the moves usually taught later than ``age`` [years]; guidance only.
+
+    Raises ``InputError`` for an age that nobody has.
+    """
+    age = require_age(age)
     return _chosen(lambda row: row.age.age is not None and age < row.age.age)
+
+
+def require_age(age: float) -> float:
+    """Return an age [years] that somebody can have; raises ``InputError`` else."""
+    return require_number("age", age, low=0.0, high=120.0, unit="years")
 
 
 def _chosen(wanted: Callable[[Move], bool]) -> tuple[Move, ...]:

@@ -102,8 +102,9 @@ class TimeLaw:
     def scaled(self, share: float) -> TimeLaw:
         """Return the law of someone whose speeds and accelerations are ``share`` of these.
 
-        The delays grow by ``1/share``.
+        The delays grow by ``1/share``. Raises ``InputError`` unless ``share`` is above zero.
         """
+        _require_positive("share of pace", share)
         return TimeLaw(
             start_delay=self.start_delay / share,
             acceleration=self.acceleration * share,
@@ -174,14 +175,34 @@ def _covered(
     return least(gone - 0.5 * law.braking * down * down, distance)
 
 
+def _require_positive(name: str, value: float) -> None:
+    if not (math.isfinite(value) and value > 0.0):
+        raise InputError(f"the {name} must be above zero", came=f"{value}",
+                         allowed="a positive number")  # fmt: skip
+
+
+def _require_height(height: float) -> None:
+    if not (math.isfinite(height) and height >= 0.0):
+        raise InputError("a height to fall must not be negative", came=f"{height} m",
+                         allowed="0 m or more")  # fmt: skip
+
+
 def free_fall_time(height: float, gravity: float) -> float:
-    """Return the time to fall ``height`` [m] from rest under ``gravity`` [m/s2] -> [s]."""
+    """Return the time to fall ``height`` [m] from rest under ``gravity`` [m/s2] -> [s].
+
+    Raises ``InputError`` for a negative height or a gravity that is not above zero.
+    """
+    _require_height(height)
+    _require_positive("gravity", gravity)
     return math.sqrt(2.0 * height / gravity)
 
 
 def drop_time(height: float, end_speed: float) -> float:
     """Return the time to fall ``height`` [m] from rest, reaching ``end_speed`` [m/s] -> [s].
 
-    Constant acceleration: mean speed is half the end speed, so ``t = 2 h / v``.
+    Constant acceleration: mean speed is half the end speed, so ``t = 2 h / v``. Raises
+    ``InputError`` for a negative height or a speed that is not above zero.
     """
+    _require_height(height)
+    _require_positive("end speed", end_speed)
     return 2.0 * height / end_speed

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
@@ -25,6 +26,13 @@ LAW_FIELDS: dict[MoveKind, str] = {
     MoveKind.POST_ENTRY: "post_push",
     MoveKind.POST_EXIT: "post_push",
 }
+
+
+def require_reaction(reaction: float) -> float:
+    """Return ``reaction`` [s] if it is a time of 0 or more; raises ``InputError`` else."""
+    if not (math.isfinite(reaction) and reaction >= 0.0):
+        raise InputError("reaction must be a time", came=f"{reaction}", allowed="0 s or more")
+    return reaction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,8 +96,8 @@ class MotionParameters:
         return replace(self, **changed)
 
     def with_reaction(self, reaction: float) -> MotionParameters:
-        """Return parameters with another reaction time [s]."""
-        return replace(self, reaction=reaction)
+        """Return parameters with another reaction time [s]; raises ``InputError`` below 0."""
+        return replace(self, reaction=require_reaction(reaction))
 
     @property
     def recovery_arrival(self) -> float:

@@ -15,7 +15,7 @@ from tendline.body import Pose, Stance
 from tendline.motion.edges import Displacement, Edge, Path, path_by, paths
 from tendline.motion.kinds import TRAVELS_DOWN, TRAVELS_ON_FEET, MoveKind
 from tendline.motion.law import Course
-from tendline.motion.parameters import MotionParameters
+from tendline.motion.parameters import MotionParameters, require_reaction
 from tendline.motion.posture import is_down, push_leg, wrapped
 from tendline.motion.types import Chain, Step
 
@@ -48,11 +48,12 @@ def quickest_chain(
     ``reaction`` [s] before the first move, the parameters' own when None. With a ``deadline``
     [s] by which she cannot be set on her feet, and ``allow_down``, the answer may end in the
     butterfly at the same place instead (``as_asked`` False): sealed in time, or at least there
-    sooner. Raises ``InputError`` for a reaction that is negative or not a number.
+    sooner. Raises ``InputError`` for a reaction that is negative or not a number, or a NaN
+    deadline.
     """
-    wait = parameters.reaction if reaction is None else reaction
-    if not (math.isfinite(wait) and wait >= 0.0):
-        raise InputError("reaction must be a time", came=f"{wait}", allowed="0 s or more")
+    wait = require_reaction(parameters.reaction if reaction is None else reaction)
+    if deadline is not None and math.isnan(deadline):
+        raise InputError("a deadline must be a time", came="nan", allowed="seconds, or None")
     asked = displacement(start, end)
     path = quickest_path(start.stance, end.stance, asked, parameters)
     set_after, arrives_after, _ = path_cost(path)
@@ -78,8 +79,10 @@ def chain_by(
 
     ``kinds`` all start from one posture (feet or knees). Where the direction lies outside a
     move's sector it is timed at the nearest legal direction. The stance at the end is the
-    move's, not that of ``end``. Raises ``InputError`` for a kind that does not travel.
+    move's, not that of ``end``. Raises ``InputError`` for a kind that does not travel or a
+    reaction that is no time.
     """
+    require_reaction(reaction)
     known = (*TRAVELS_ON_FEET, *TRAVELS_DOWN, MoveKind.BUTTERFLY_SLIDE)
     for kind in kinds:
         if kind not in known:

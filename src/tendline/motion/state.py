@@ -22,8 +22,10 @@ def state_at(chain: Chain, time: float) -> MotionState:
 
     Before her reaction has passed she is set at the start. In a move she is never set; between
     arrival and ``set_time`` she stands still but is not set yet. A move that changes stance
-    counts as the old stance until it is finished.
+    counts as the old stance until it is finished. Raises ``InputError`` for a NaN time.
     """
+    if math.isnan(time):
+        raise InputError("her state is asked at a time", came="nan", allowed="seconds")
     if not chain.steps or time < chain.reaction:
         pose = chain.start if chain.steps else chain.end
         return MotionState(pose=pose, moving=False, is_set=True, speed=0.0, move=None)

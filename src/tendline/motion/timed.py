@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from tendline.base import Constant, InputError, assumed, require_number
-from tendline.motion.catalogue import Move, move
+from tendline.motion.catalogue import Move, move, require_age
 from tendline.motion.kinds import MoveKind
 from tendline.motion.parameters import MotionParameters
 
@@ -186,7 +186,11 @@ TEST_SHEET: tuple[SheetRow, ...] = (
 
 
 def sheet_for(age: float) -> tuple[SheetRow, ...]:
-    """Return the rows whose move is usually taught by ``age`` [years], in the order to run them."""
+    """Return the rows whose move is usually taught by ``age`` [years], in the order to run them.
+
+    Raises ``InputError`` for an age that nobody has.
+    """
+    age = require_age(age)
     return tuple(row for row in TEST_SHEET if row.move.age.age is None or age >= row.move.age.age)
 
 

@@ -8,7 +8,7 @@ from tendline.shot.chance import (
     goal_chance_many,
     warm_up,
 )
-from tendline.shot.flight import Flight, flight, flight_time, highest_at, slide_time
+from tendline.shot.flight import Flight, flight, flight_time, highest_at, slide_time, slide_times
 from tendline.shot.ordinary import OrdinaryChance, OrdinaryPlay, ordinary_chance, usual_build
 from tendline.shot.parameters import (
     ShotParameters,
@@ -27,5 +27,5 @@ __all__ = [
     "ShotParameters", "Sighting", "SurfaceShare", "TippedShot", "flight", "flight_time",
     "goal_chance", "goal_chance_many", "highest_at", "ordinary_chance", "puck_speed", "rebounds",
     "release_point", "release_time", "screened", "shot_constants", "shot_parameters", "slide_time",
-    "tipped_chance", "usual_build", "warm_up",
+    "slide_times",    "tipped_chance", "usual_build", "warm_up",
 ]  # fmt: skip

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from tendline.base import InputError, Level
+from tendline.base import InputError, Level, require_number
 from tendline.body import Capsules
 from tendline.ice import goal
 from tendline.shot.constants import PUCK_THICKNESS
@@ -28,6 +28,8 @@ from tendline.sight.grid import MouthGrid, Singles, mouth_grid
 from tendline.sight.reference import LIMBS
 
 NEVER = 99.0
+SLOWEST, FASTEST = 0.1, 100.0
+LONGEST = 3600.0
 BINS = 128
 
 
@@ -157,9 +159,16 @@ def goal_chance(
     ``puck`` (3,) at release; ``capsules`` the goaltender as placed on the ice in the stance she
     holds; ``others`` further stances on the same place with the seconds that changing into each
     takes; ``speed`` of the puck (m/s); ``delay`` seconds added to her reaction (not set, late
-    sight); ``hidden`` the share of such shots that she does not see at all.
+    sight); ``hidden`` the share of such shots that she does not see at all. Raises ``InputError``
+    for a puck that cannot be (see ``sight.cover``: on or behind the goal line, inside her) and for
+    a speed, delay or share that is no number or out of range.
     """
     place = require_puck(puck, capsules)
+    speed = require_number("puck speed", speed, low=SLOWEST, high=FASTEST, unit="m/s")
+    delay = require_number("delay", delay, low=0.0, high=LONGEST, unit="s")
+    hidden = require_number("hidden share", hidden, low=0.0, high=1.0, unit="")
+    for _, wait in others:
+        require_number("time to change stance", wait, low=0.0, high=LONGEST, unit="s")
     bodies = (capsules, *(one for one, _ in others))
     change = np.array([[0.0, *(wait for _, wait in others)]])
     room, chance, on_net = _run(
@@ -193,23 +202,37 @@ def goal_chance_many(
     body frame; ``held`` (m,) or one number: the stance she holds at release; ``change``
     (stances, stances) seconds from one stance into another (by default she stays in the one she
     holds; ``NEVER`` or more: not possible). ``speed``, ``delay``, ``hidden`` one number or (m,).
-    NaN or impossible placements (puck behind the line, no speed) give NaN.
+
+    One placement without an answer gives NaN in its own place and leaves the others alone: a NaN or
+    infinity in it, a puck on or behind the goal line or below the ice, or a puck whose centre lies
+    inside a segment of the stance she holds. The last happens with a puck released right beside
+    her, as when a carrier skates up to her pad: she has it, or she must stand elsewhere. A puck
+    that lies inside a stance she could only change into has an answer: she closes on it. Speeds,
+    delays and shares out of range raise ``InputError``, as do shapes that do not fit.
     """
     shots, places = pair_rows(pucks, poses)
     count = len(shots)
     table = _change_table(change, len(bodies))
-    holds = np.ascontiguousarray(np.broadcast_to(np.asarray(held, np.int64), (count,)))
-    if count and not 0 <= holds.min() <= holds.max() < len(bodies):
-        raise InputError(
-            "the stance she holds must be one of the bodies",
-            came=f"{holds.min()} to {holds.max()}",
-            allowed=f"0 to {len(bodies) - 1}",
-        )
+    holds = _held(held, count, len(bodies))
     _, chance, on_net = _run(
         shots, places, bodies, grid, parameters, change=table, speed=speed, delay=delay,
         hidden=hidden, held=holds, threads=threads,
     )  # fmt: skip
     return GoalChances(chance, on_net)
+
+
+def _held(held: ArrayLike, count: int, stances: int) -> NDArray[np.int64]:
+    """Return the stance that she holds in each placement (m,)."""
+    given = np.asarray(held, dtype=float)
+    right = np.isfinite(given) & (given == np.floor(given)) & (given >= 0) & (given < stances)
+    if given.shape not in ((), (count,)) or not right.all():
+        wrong = given[~right]
+        raise InputError(
+            "the stance she holds must be one of the bodies",
+            came=f"{wrong.flat[0]:g}" if wrong.size else f"shape {given.shape}",
+            allowed=f"whole numbers 0 to {stances - 1}, one or one per placement",
+        )
+    return np.ascontiguousarray(np.broadcast_to(given.astype(np.int64), (count,)))
 
 
 def _change_table(change: ArrayLike | None, stances: int) -> NDArray[np.float64]:
@@ -246,7 +269,7 @@ def _run(
 
     count = len(pucks)
     axes, limb, counts = _packed(bodies)
-    velocity = _per_shot("puck speed", speed, count, 0.1)
+    velocity = _per_shot("puck speed", speed, count, SLOWEST)
     late = _per_shot("delay", delay, count, 0.0)
     unseen = _per_shot("hidden share", hidden, count, 0.0, 1.0)
     usable = usable_rows(pucks, poses) & np.isfinite(velocity + late + unseen)

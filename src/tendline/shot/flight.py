@@ -49,25 +49,46 @@ def flight_time(
     Broadcasts; NaN in, NaN out. Raises :class:`InputError` for a speed of zero or less or a
     distance below zero.
     """
-    way, start = np.asarray(distance, float), np.asarray(speed, float)
+    way, start = _ways(distance), np.asarray(speed, float)
     if (start <= 0.0).any():
         raise InputError("a puck needs speed", came=f"{start.min():g} m/s", allowed="above 0 m/s")
-    if (way < 0.0).any():
-        raise InputError("a way cannot be negative", came=f"{way.min():g} m", allowed="0 m or more")
     k = drag_per_metre(settings)
     return np.asarray(np.expm1(k * way) / (k * start) if k > 0.0 else way / start)
+
+
+def _ways(distance: ArrayLike) -> Floats:
+    way = np.asarray(distance, float)
+    if (way < 0.0).any():
+        raise InputError(
+            "a way cannot be negative", came=f"{np.nanmin(way):g} m", allowed="0 m or more"
+        )
+    return way
 
 
 def slide_time(distance: float, speed: float, *, settings: Settings = DEFAULT_SETTINGS) -> float:
     """Return the time (s) a puck on the ice needs over ``distance`` (m); infinity if it stops.
 
-    Friction alone: ``d = v t - mu g t^2 / 2``.
+    Raises :class:`InputError` for a distance or a speed out of range.
     """
     way = require_number("distance", distance, low=0.0, high=100.0, unit="m")
     start = require_number("puck speed", speed, low=0.1, high=60.0, unit="m/s")
+    return float(slide_times(way, start, settings=settings))
+
+
+def slide_times(
+    distance: ArrayLike, speed: ArrayLike, *, settings: Settings = DEFAULT_SETTINGS
+) -> Floats:
+    """Return the same for arrays: infinity where the puck stops on the way, NaN for NaN.
+
+    Friction alone: ``d = v t - mu g t^2 / 2``. Broadcasts; raises as ``flight_time`` does.
+    """
+    way, start = _ways(distance), np.asarray(speed, float)
+    if (start <= 0.0).any():
+        raise InputError("a puck needs speed", came=f"{start.min():g} m/s", allowed="above 0 m/s")
     slowing = settings.value_of(FRICTION) * settings.value_of(GRAVITY)
     left = start * start - 2.0 * slowing * way
-    return (start - math.sqrt(left)) / slowing if left >= 0.0 else math.inf
+    time = (start - np.sqrt(np.maximum(left, 0.0))) / slowing
+    return np.asarray(np.where(left < 0.0, np.inf, time))
 
 
 def flight(
@@ -84,6 +105,11 @@ def flight(
     speed = require_number("puck speed", speed, low=0.1, high=60.0, unit="m/s")
     k, g = drag_per_metre(settings), settings.value_of(GRAVITY)
     way, climb = float(np.hypot(*(end - start)[:2])), float(end[2] - start[2])
+    if way < CLOSE:
+        raise InputError(
+            "a flight needs a way over the ice", came=f"{way:g} m from {start} to {end}",
+            hint="Straight up is no shot.",
+        )  # fmt: skip
     level = speed
     for _ in range(STEPS):
         slope = (climb + _drop(way, level, k, g)) / way
@@ -128,7 +154,9 @@ def highest_at(
     """Return the greatest height (m above the blade) reachable at ``distance`` (m), without drag.
 
     The envelope of all throws: ``v^2 / 2g - g d^2 / 2 v^2``; negative where only the ice is left.
+    NaN in, NaN out. Raises :class:`InputError` for a speed out of range or a distance below zero.
     """
     g = settings.value_of(GRAVITY)
-    way = np.asarray(distance, float)
+    speed = require_number("puck speed", speed, low=0.1, high=60.0, unit="m/s")
+    way = _ways(distance)
     return np.asarray(speed * speed / (2.0 * g) - g * way * way / (2.0 * speed * speed))

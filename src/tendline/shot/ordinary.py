@@ -144,7 +144,8 @@ def ordinary_chance(
 ) -> OrdinaryChance:
     """Return the goal chance of shots on goal from places ``x``, ``y`` (m,) in ordinary play.
 
-    Places behind the goal line give NaN. Both sides of the ice and both hands count alike.
+    Places on or behind the goal line, and places that are not finite, give NaN. Both sides of the
+    ice and both hands count alike.
     """
     her = usual_build(level) if her is None else her
     play = build(OrdinaryPlay, settings) if play is None else play
@@ -182,6 +183,9 @@ def ordinary_chance(
     off_chance, _ = met(play.off_spot_distance, play.off_spot_delay, (-1.0, 1.0))
     share = play.off_spot_at(distance, angle)
     chance = (1.0 - share) * set_chance + share * np.fmax(off_chance, set_chance)
+    nowhere = ~(np.isfinite(chance) & (px > 0.0))
+    for one in (chance, set_chance, off_chance, on_net):
+        one[nowhere] = np.nan
     return OrdinaryChance(
         *(one.reshape(shape) for one in (chance, set_chance, off_chance, share, on_net))
     )

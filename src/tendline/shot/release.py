@@ -25,10 +25,12 @@ def release_point(
     ``hand`` is the side of his own body on which he holds the blade (a left-hand shot: his left);
     ``facing`` (rad) is where he looks, by default the goal's centre. A backhand leaves from the
     other side; a tip or wraparound from the blade ahead of him. Raises :class:`InputError` for
-    places that are not finite.
+    a place or a facing that is not finite.
     """
-    if not all(map(math.isfinite, (x, y))):
-        raise InputError("a shooter needs a place", came=f"({x}, {y})", item="shooter")
+    if not all(map(math.isfinite, (x, y, facing or 0.0))):
+        raise InputError(
+            "a shooter needs a place", came=f"({x}, {y}) facing {facing}", item="shooter"
+        )
     look = math.atan2(-y, -x) if facing is None else facing
     ahead = settings.value_of(known.BLADE_AHEAD)
     sign = 1.0 if hand is Side.LEFT else -1.0

@@ -72,7 +72,11 @@ def clear_sight(
     hidden. Raises :class:`InputError` for times that do not rise or values that are not finite.
     """
     clock = np.asarray(times, float)
-    if clock.ndim != 1 or not len(clock) or (np.diff(clock) <= 0.0).any():
+    if (
+        clock.ndim != 1
+        or not len(clock)
+        or not (np.isfinite(clock).all() and (np.diff(clock) > 0.0).all())
+    ):
         raise InputError("times must rise", came=f"{clock}", item="times")
     count = len(clock)
     looks = _per_time("eye", eye, count, 3)

@@ -25,6 +25,7 @@ Ring = tuple[tuple[float, float], ...]
 SIDES = 128
 STEPS = 33
 HORIZON = 1e-4  # smallest cosine against the view axis that is still projected
+UPRIGHT = 1e-9  # sine of the angle to the vertical below which a view has no level
 _TURN = 2.0 * np.pi * np.arange(SIDES) / SIDES
 _SWELL = float(np.sqrt((2.0 * np.pi / SIDES) / np.sin(2.0 * np.pi / SIDES)))
 
@@ -56,11 +57,16 @@ def camera_on_mouth(puck: Floats) -> Camera:
 
 
 def camera_towards(eye: Floats, aim: Floats) -> Camera:
-    """Return a level camera at ``eye`` looking at ``aim``; plane coordinates are tangents."""
+    """Return a level camera at ``eye`` looking at ``aim``; plane coordinates are tangents.
+
+    Looking straight down or up there is no level: the picture's right is then her right when she
+    faces out (-y).
+    """
     ahead = aim - eye
     ahead = ahead / np.linalg.norm(ahead)
     right = np.cross(ahead, [0.0, 0.0, 1.0])
-    right = right / np.linalg.norm(right)
+    size = float(np.linalg.norm(right))
+    right = right / size if size > UPRIGHT else np.array([0.0, -1.0, 0.0])
     return Camera(eye, np.array([right, np.cross(right, ahead), ahead]), 1.0, stops=False)
 
 
