@@ -5,9 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from tendline.base import fact_table
+
 
 class Role(StrEnum):
-    """Whether a row was used to choose our numbers."""
+    """Whether a row was used to choose our numbers, and whether its outside figure is sure.
+
+    A row counts as a check only if it chose none of our numbers, is not implied by rows that did,
+    and stands on figures that are sure (``sure`` in ``facts.toml``) or on the open data.
+    """
 
     FITTED = "fitted"
     CHECKED = "checked"
@@ -58,3 +64,11 @@ def near(
         role,
         note,
     )
+
+
+def sure_value(path: str) -> float:
+    """Return a published figure that a check may stand on; raises for one that is not sure."""
+    row = fact_table(path)
+    if row.get("sure") is not True:
+        raise ValueError(f"{path} is not sure ({row.get('how')}): show it, do not check with it")
+    return float(row["v"])

