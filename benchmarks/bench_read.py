@@ -27,7 +27,6 @@ from tendline.play import (
     Defender,
     Goaltender,
     OptionKind,
-    Read,
     Situation,
     depth_map,
     evaluate_many,
@@ -98,28 +97,21 @@ def spread(times: list[float]) -> str:
     return f"{1e3 * np.median(times):6.1f} ms median, {1e3 * np.percentile(times, 95):6.1f} ms 95th"
 
 
-def search(moment: Situation, options: frozenset[OptionKind] | None, warm: Read | None) -> None:
+def search(moment: Situation, options: frozenset[OptionKind] | None) -> None:
     """Do the placement search alone."""
     engine, weights = prepare(moment, HER, PARAMETERS, habits=None, options=options, fine=False)
-    near = warm.offset if warm is not None else None
-    lowest_place(engine.line, place_losses(engine), weights, near=near)
+    lowest_place(engine.line, place_losses(engine), weights)
 
 
 def dragging(runs: int, options: frozenset[OptionKind] | None, mates: int) -> list[list[float]]:
-    """Return times of warm search, cold search, warm read, cold read over invented attacks."""
+    """Return times of the search and of a whole read over invented attacks."""
     random = np.random.default_rng(SEED)
-    times: list[list[float]] = [[], [], [], []]
-
-    def quick(moment: Situation, warm: Read | None) -> Read:
-        return read(moment, HER, PARAMETERS, options=options, warm=warm, detail=False)
-
+    times: list[list[float]] = [[], []]
+    quick = partial(read, goaltender=HER, parameters=PARAMETERS, options=options, detail=False)
     for _ in range(runs):
         moment = attack(random, mates, 2)
-        before = quick(moment, None)
-        times[0].append(timed(partial(search, dragged(moment, random), options, before)))
-        times[1].append(timed(partial(search, dragged(moment, random), options, None)))
-        times[2].append(timed(partial(quick, dragged(moment, random), before)))
-        times[3].append(timed(partial(quick, dragged(moment, random), None)))
+        times[0].append(timed(partial(search, dragged(moment, random), options)))
+        times[1].append(timed(partial(quick, dragged(moment, random))))
     return times
 
 
@@ -135,12 +127,12 @@ def main() -> None:
     read(warm_up, HER, PARAMETERS)
 
     print("\nfour options (shot, one-timer, settled pass, round her), the carrier dragged")
-    names = ("search, warm", "search, cold", "whole read, warm", "whole read, cold")
+    names = ("search", "whole read")
     four = dragging(runs, FOUR, mates=1)
     for name, times in zip(names, four, strict=True):
         print(f"  {name:18} {spread(times)}   {GOAL_MS / (1e3 * np.median(times)):5.2f} x 16 ms")
 
-    print("\ngrowth with options: every kind, by number of mates (search, warm)")
+    print("\ngrowth with options: every kind, by number of mates (search)")
     for mates in (0, 1, 2, 3):
         times = dragging(max(runs // 4, 5), None, mates)[0]
         print(f"  {mates} mates {spread(times)}   {np.median(times) / np.median(four[0]):5.2f} x")

@@ -15,12 +15,14 @@ from tendline.play import (
     read,
     read_many,
 )
+from tendline.play.coming import _surface
 from tests.play.cases import (
     ACROSS,
     BREAKAWAY,
     PARAMETERS,
     TWO_ON_ONE,
     attacker,
+    defender,
     goaltender,
     situation,
 )
@@ -41,6 +43,24 @@ def test_one_situation_without_an_answer_leaves_the_others_alone():
     found = read_many([BEHIND, ACROSS], goaltender(), PARAMETERS, options=SHOT)
     assert found[0] is None
     assert found[1] is not None
+
+
+def test_poses_where_she_cannot_be_have_no_answer():
+    """Off the ice, in the net, on the puck: refused one by one, NaN among many."""
+    poses = [Pose(1.0, 20.0, 0.0), Pose(-0.3, 0.0, 0.0), Pose(6.1, -3.5, 0.0), Pose(0.9, -0.4, 0.0)]
+    found = evaluate_many([ACROSS] * 4, goaltender(), PARAMETERS, poses, options=SHOT)
+    assert np.isnan(found).tolist() == [True, True, True, False]
+
+
+def test_dragging_the_others_does_not_work_out_coming_in_again():
+    """What he can make of coming in hangs on him and her alone; the cache must know that."""
+    _surface.cache_clear()
+    for y in (-1.0, 0.0, 1.0):
+        moment = situation(
+            attacker("F1", 9.0, 0.0, vx=-6.0), attacker("F2", 8.0, 4 + y), defender("D1", 5.0, y)
+        )
+        read(moment, goaltender(), PARAMETERS, detail=False)
+    assert _surface.cache_info().misses == 1
 
 
 def test_workers_change_nothing():

@@ -11,6 +11,7 @@ import pytest
 from tendline.base import InputError, Level, Settings, Side
 from tendline.body import Pose
 from tendline.play import (
+    COMING_IN,
     DepthName,
     Numbers,
     OptionKind,
@@ -121,12 +122,6 @@ def test_the_answer_from_its_own_spot_is_what_evaluate_place_says():
     assert [one.option for one in place.options] == [one.option for one in answer.options]
 
 
-def test_starting_warm_finds_the_same_place():
-    cold = read(ACROSS, goaltender(), PARAMETERS)
-    warm = read(ACROSS, goaltender(), PARAMETERS, warm=cold)
-    assert (warm.depth, warm.offset) == pytest.approx((cold.depth, cold.offset), abs=1e-9)
-
-
 def test_a_habit_of_passing_draws_her_in_and_one_of_shooting_lets_her_out():
     options = SHOT_AND_PASS
     passes = _depth(ACROSS, options=options, habits={OptionKind.ONE_TIMER: 60})
@@ -183,12 +178,40 @@ def test_a_time_that_makes_no_sense_is_refused():
         evaluate_place(ACROSS, goaltender(), PARAMETERS, Pose(1, 0, 0), late=-1.0)
 
 
-@pytest.mark.parametrize("puck", [(0.9, 0.0), (0.5, 0.5), (0.3, 0.0), (0.1, 0.3), (-0.2, 1.2)])
-def test_a_puck_at_her_feet_still_has_an_answer(puck):
+@pytest.mark.parametrize("puck", [(0.9, 0.0), (0.56, 0.0), (0.5, 0.5), (0.1, 0.7), (-0.2, 1.2)])
+def test_a_puck_in_the_crease_still_has_an_answer(puck):
     moment = situation(attacker("F1", *puck), attacker("F2", 4.0, 1.0))
     answer = read(moment, goaltender(), PARAMETERS, detail=False)
     assert 0.3 <= answer.depth <= 0.9
     assert 0.0 < answer.loss < 1.0
+    place = evaluate_place(moment, goaltender(), PARAMETERS, answer.spot)
+    assert place.loss == pytest.approx(answer.loss, abs=0.05)
+
+
+@pytest.mark.parametrize("puck", [(0.54, 0.0), (0.3, 0.0), (0.1, 0.3)])
+def test_a_puck_at_her_feet_is_covered_not_computed(puck):
+    moment = situation(attacker("F1", *puck), attacker("F2", 4.0, 1.0))
+    with pytest.raises(InputError, match="puck: the puck lies at her feet"):
+        read(moment, goaltender(), PARAMETERS, detail=False)
+
+
+def test_she_keeps_her_room_to_a_carrier_who_is_not_on_the_puck():
+    """The puck lies loose at the point, its carrier in front of her: nobody stands in him."""
+    on_it = situation(attacker("F1", 16.0, 0.0))
+    beside = replace(on_it, carrier=attacker("F1", 1.5, 0.0), puck=(16.0, 0.0))
+    room = PARAMETERS.model.body_room
+    here, there = (read(one, goaltender(), PARAMETERS, detail=False) for one in (on_it, beside))
+    assert math.dist((here.spot.x, here.spot.y), (1.5, 0.0)) < room
+    assert math.dist((there.spot.x, there.spot.y), (1.5, 0.0)) > room - 1e-3
+
+
+@pytest.mark.parametrize("kinds", [{OptionKind.DEKE}, {OptionKind.COME_IN}, set(COMING_IN)])
+def test_coming_in_may_be_all_that_is_left_to_the_attack(kinds):
+    on = frozenset(kinds)
+    answer = read(BREAKAWAY, goaltender(), PARAMETERS, options=on, detail=False)
+    assert {one.option.kind for one in answer.options} == on
+    place = evaluate_place(BREAKAWAY, goaltender(), PARAMETERS, answer.spot, options=on)
+    assert place.loss == pytest.approx(answer.loss, abs=1e-9)
 
 
 def test_a_crease_full_of_people_is_refused_by_name():

@@ -9,9 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tendline.ice import rink
 from tendline.motion import MoveKind, arrival_times
 from tendline.play.deke import COMMIT_OFFSETS, SHADES, Surface, best_commit, bridged
-from tendline.play.ground import LEAST_IN_FRONT, STEEPEST_LINE, line_bearing, puck_line
+from tendline.play.ground import STEEPEST_LINE, line_bearing, puck_line
 from tendline.play.reply import BUTTERFLY, READY, Limits, Pairs, Way, _rest_to_rest, replies
 from tests.play.cases import PARAMETERS, RINK, goaltender
 
@@ -147,17 +148,44 @@ def test_the_line_leans_with_the_puck_and_swings_behind_the_net():
 
 def test_a_line_keeps_her_in_front_clear_of_the_puck_and_of_people():
     line = puck_line((6.0, 0.0), RINK.goal, PARAMETERS.model, people=((2.0, 0.0),))
-    assert line.allows(1.0, 0.0)
-    assert not line.allows(2.0, 0.1)  # somebody stands there
-    assert not line.allows(1.0, 0.9)  # too far beside the line
-    assert not line.allows(0.2, 0.0)  # nearer than the least depth
+    assert _allows(line, 1.0, 0.0)
+    assert not _allows(line, 2.0, 0.1)  # somebody stands there
+    assert not _allows(line, 1.0, 0.9)  # too far beside the line
+    assert not _allows(line, 0.2, 0.0)  # nearer than the least depth
     near = puck_line((1.6, 0.0), RINK.goal, PARAMETERS.model)
-    assert not near.allows(0.8, 0.0)  # no room to the puck
+    assert not _allows(near, 0.8, 0.0)  # no room to the puck
     below = puck_line((-1.5, 3.0), RINK.goal, PARAMETERS.model)
     x, y = below.place(0.5, 0.0)
     assert x < y
-    assert not below.allows(0.3, 1.2)  # behind the goal line
-    assert below.place(0.4, 0.0)[0] < LEAST_IN_FRONT or below.allows(0.4, -0.2)
+    assert not _allows(below, 0.3, 1.2)  # behind the goal line
+    # by hand: 0.4 m along 80 degrees is 0.07 m out, nearer to the goal line than 0.1 m
+    assert not _allows(below, 0.4, 0.0)
+    assert _allows(below, 0.4, -0.2)
+
+
+@pytest.mark.parametrize("small", [False, True])
+def test_across_the_goal_line_her_limits_do_not_jump(small):
+    """A puck a centimetre in front of the goal line is as good as one a centimetre behind it."""
+    goal = rink(small_goal=small).goal
+    front, behind = (puck_line((x, 4.0), goal, PARAMETERS.model) for x in (0.01, -0.01))
+    assert front.bearing == behind.bearing
+    assert front.most_depth == pytest.approx(behind.most_depth)
+    assert front.furthest == pytest.approx(behind.furthest)
+    assert front.most_aside == pytest.approx(behind.most_aside)
+
+
+def test_the_sharper_the_puck_the_nearer_to_the_posts_she_stays():
+    """By hand: half way from 55 to 80 degrees the limit is half way from 3 m to 0.9 m."""
+    limits = []
+    for degrees in (30.0, 55.0, 67.5, 80.0, 85.0):
+        angle = math.radians(degrees)
+        puck = (8.0 * math.cos(angle), 8.0 * math.sin(angle))
+        limits.append(puck_line(puck, RINK.goal, PARAMETERS.model).most_depth)
+    assert limits == pytest.approx([3.0, 3.0, 1.95, 0.9, 0.9])
+
+
+def _allows(line, depth, offset):
+    return bool(line.allowed(np.array([depth]), np.array(offset))[0])
 
 
 def _surface_of(depths, left, right, *, set_again, backed, late=0.1, shot=None):

@@ -43,11 +43,10 @@ def _bowl(depth, offset):
 
 
 @pytest.mark.parametrize(("depth", "offset"), [(0.7, 0.0), (1.475, -0.3), (2.85, 0.6)])
-def test_the_bottom_of_a_bowl_is_found_cold_and_warm(depth, offset):
-    for near in (None, offset, 0.5 * offset):
-        found = lowest_place(LINE, _bowl(depth, offset), EXACT, near=near, knot=STEP)
-        assert found.band.middle == pytest.approx(depth, abs=STEP / 2 + 1e-9)
-        assert found.offset == pytest.approx(offset, abs=STEP + 1e-9)
+def test_the_bottom_of_a_bowl_is_found(depth, offset):
+    found = lowest_place(LINE, _bowl(depth, offset), EXACT, knot=STEP)
+    assert found.band.middle == pytest.approx(depth, abs=STEP / 2 + 1e-9)
+    assert found.offset == pytest.approx(offset, abs=STEP + 1e-9)
 
 
 def test_ties_go_to_the_line_and_to_the_middle():

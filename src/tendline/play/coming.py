@@ -60,12 +60,15 @@ def surface_of(engine: Engine) -> Surface:
     """
     kinds = {one.option.kind for one in engine.threats}
     alone = replace(engine.situation, mates=(), defenders=())
-    blank = replace(_close(engine), situation=alone, threats=())
+    line = replace(engine.line, people=())
+    blank = replace(_close(engine), situation=alone, line=line, threats=())
     return _surface(blank, tuple(one in kinds for one in COMING_IN))
 
 
 def _close(engine: Engine) -> Engine:
-    """Return the engine near her: coarse targets, and a shooter with room."""
+    """Return the engine near her: a shooter with room, and coarse targets (his chances are
+    interpolated between places anyway).
+    """
     return replace(
         engine,
         room=engine.parameters.model.deke_room,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -50,13 +50,6 @@ class Engine:
         away = math.hypot(*self.puck)
         ux, uy = self.puck[0] / away, self.puck[1] / away
         return (along * ux - aside * uy, along * uy + aside * ux)
-
-    def on_grid(self, grid: MouthGrid) -> Engine:
-        """Return the same engine with other targets on the goal mouth.
-
-        Going round her keeps its coarse ones: it is interpolated between places anyway.
-        """
-        return replace(self, grid=grid)
 
     @property
     def limits(self) -> Limits:

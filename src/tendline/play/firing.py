@@ -74,25 +74,28 @@ class Part:
 
 
 def candidates(engine: Engine, parts: list[Part]) -> Candidates:
-    """Return her replies to all parts, in one batch."""
-    start = np.concatenate([one.start for one in parts])
-    release = np.concatenate([one.release for one in parts])
-    speed = np.concatenate([one.speed for one in parts])
-    sizes = [len(one.time) for one in parts]
+    """Return her replies to all parts, of which there may be none, in one batch."""
+    start = np.concatenate([np.empty((0, 3)), *(one.start for one in parts)])
+    release = np.concatenate([np.empty((0, 2)), *(one.release for one in parts)])
+    time = np.concatenate([np.empty(0), *(one.time for one in parts)])
+    speed = np.concatenate([np.empty(0), *(one.speed for one in parts)])
+    sizes = np.array([len(one.time) for one in parts], np.int64)
     motion = engine.goaltender.motion
-    late = np.repeat([one.late + engine.late for one in parts], sizes)
+    late = np.repeat(np.array([one.late + engine.late for one in parts]), sizes)
+    feints = np.repeat(np.array([one.threat.wrong_foot for one in parts]), sizes)
+    reaches = np.array([one.threat.option.kind is OptionKind.DEKE for one in parts], bool)
     late_drop = speed * (motion.drop + engine.parameters.shot.reaction)
     pairs = Pairs(
         start=start,
         release=release,
-        time=np.concatenate([one.time for one in parts]),
-        wrong_foot=np.repeat([one.threat.wrong_foot for one in parts], sizes) + late,
+        time=time,
+        wrong_foot=feints + late,
         drops=np.hypot(*(release - start[:, :2]).T) < late_drop,
-        reaches=np.repeat([one.threat.option.kind is OptionKind.DEKE for one in parts], sizes),
+        reaches=np.repeat(reaches, sizes),
     )
     found = replies(pairs, motion, engine.limits)
     found.delay[:] += np.where(pairs.time == 0.0, late, 0.0)
-    loose = np.repeat([_loose(engine, one.threat) for one in parts], sizes)
+    loose = np.repeat(np.array([_loose(engine, one.threat) for one in parts]), sizes)
     return Candidates(pairs, speed, found, _hidden(engine, parts, pairs, found), loose)
 
 

@@ -22,6 +22,8 @@ from tendline.play.parameters import AttackModel
 LEAST_IN_FRONT = known.LEAST_IN_FRONT.value
 STEEPEST_LINE = math.radians(known.STEEPEST_LINE.value)
 STEEPEST_FACING = math.radians(known.STEEPEST_FACING.value)
+BODY_RADIUS = 0.25
+"""A puck nearer than this to the middle of her place [m] lies inside her."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +47,16 @@ class Line:
     people: tuple[Point, ...]
 
     @property
+    def in_front(self) -> bool:
+        """Return whether the puck lies in front of the goal line."""
+        return self.puck[0] > 0.0
+
+    @property
+    def at_her_feet(self) -> bool:
+        """Return whether the puck is so near the goal that she cannot have it in front of her."""
+        return self.in_front and math.hypot(*self.puck) < self.least_depth + BODY_RADIUS
+
+    @property
     def unit(self) -> Point:
         """Return the direction of the line."""
         return (math.cos(self.bearing), math.sin(self.bearing))
@@ -64,17 +76,16 @@ class Line:
         ux, uy = self.unit
         return (x * ux + y * uy, y * ux - x * uy)
 
-    def allows(self, depth: float, offset: float) -> bool:
-        """Return whether she may stand there: in front of the goal line, clear of the puck."""
-        return bool(self.allowed(np.array([depth]), offset)[0])
+    def allowed(self, depth: Array, offset: Array) -> NDArray[np.bool_]:
+        """Return whether she may stand at ``depth`` and ``offset`` [m], which broadcast.
 
-    def allowed(self, depths: Array, offset: float) -> NDArray[np.bool_]:
-        """Return whether she may stand at each of ``depths`` (n,) [m] at one offset [m]."""
-        x, y = self.place(depths, np.full(len(depths), offset))
+        In front of the goal line, clear of the puck and of people, within the limits.
+        """
+        x, y = self.place(depth, offset)
         free = (
-            (self.least_depth - 1e-9 <= depths)
-            & (depths <= self.most_depth + 1e-9)
-            & (abs(offset) <= self.most_offset + 1e-9)
+            (self.least_depth - 1e-9 <= depth)
+            & (depth <= self.most_depth + 1e-9)
+            & (np.abs(offset) <= self.most_offset + 1e-9)
             & (x >= LEAST_IN_FRONT)
             & (np.abs(y) <= self.most_aside)
             & (np.hypot(x, y) <= self.furthest + 1e-9)
@@ -86,7 +97,7 @@ class Line:
 
     def poses(self, places: Array) -> Array:
         """Return poses (m, 3) x, y, facing of someone waiting at ``places`` (m, 2)."""
-        if self.puck[0] > 0.0:
+        if self.in_front:
             toward = np.arctan2(self.puck[1] - places[:, 1], self.puck[0] - places[:, 0])
             facing = np.clip(toward, -STEEPEST_FACING, STEEPEST_FACING)
         else:
@@ -106,21 +117,32 @@ def puck_line(puck: Point, goal: Goal, model: AttackModel, people: tuple[Point, 
     """Return the line for a puck, with the limits of the search; ``people`` besides the carrier.
 
     With the puck so near that her usual room to it would push her into the net, the room shrinks.
+    From ``play.seal_from`` to the steepest line the limits fall evenly to those of a puck below the
+    goal line: far out there she would stand outside the post with the goal behind her back.
     """
     in_front = puck[0] > 0.0
     away = math.hypot(*puck)
-    furthest = math.hypot(model.depth_most, model.offset_most)
+    bearing = line_bearing(puck, goal)
+    seal_from = math.radians(model.seal_from)
+    sharp = max(0.0, (abs(bearing) - seal_from) / (STEEPEST_LINE - seal_from)) if in_front else 1.0
+    widest = math.hypot(model.depth_most, model.offset_most)
     gap = min(model.puck_gap, max(away - model.depth_least, 0.0)) if in_front else 0.0
-    room = away - gap if in_front else model.below_depth_most
+    most_depth = _between(model.depth_most, model.below_depth_most, sharp)
+    if in_front:
+        most_depth = min(most_depth, away - gap)
     return Line(
         puck=puck,
-        bearing=line_bearing(puck, goal),
+        bearing=bearing,
         least_depth=model.depth_least,
-        most_depth=max(model.depth_least, min(model.depth_most, room)),
+        most_depth=max(model.depth_least, most_depth),
         most_offset=model.offset_most if in_front else model.below_offset_most,
         gap=gap,
-        furthest=furthest if in_front else model.below_depth_most,
-        most_aside=furthest if in_front else goal.half_width,
+        furthest=_between(widest, max(model.below_depth_most, model.depth_least), sharp),
+        most_aside=_between(widest, goal.half_width, sharp),
         room=model.body_room,
         people=people,
     )
+
+
+def _between(first: float, last: float, share: float) -> float:
+    return first + share * (last - first)

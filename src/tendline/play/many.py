@@ -16,7 +16,7 @@ from tendline.play.lanes import Array
 from tendline.play.losses import losses_of_many
 from tendline.play.options import OptionKind
 from tendline.play.parameters import PlayParameters
-from tendline.play.read import prepare, read
+from tendline.play.read import prepare, read, require_clear
 from tendline.play.result import Read
 from tendline.play.situation import Goaltender, Situation
 
@@ -69,6 +69,7 @@ def evaluate_many(
     engines, weights, at, rows = [], [], [], []
     for row, (situation, pose) in enumerate(zip(situations, poses, strict=True)):
         try:
+            require_clear(situation, pose)
             engine, shares = prepare(
                 situation, goaltender, parameters, habits=None, options=options, fine=True
             )
@@ -114,7 +115,7 @@ def depth_map(
     """Return the read for the carrier at every place of the zone, everybody else as he is.
 
     The map runs from behind the goal line to the blue line, every ``step`` [m], symmetric about
-    the middle. The search at each place starts from the answer beside it.
+    the middle. Each answer equals that of :func:`read` on its own.
     """
     if not 0.25 <= step <= 5.0:
         raise InputError("spacing of the map", came=f"{step:g} m", allowed="0.25 to 5 m")
@@ -126,21 +127,17 @@ def depth_map(
     shape = (len(x), len(y))
     depth, offset, loss = (np.full(shape, np.nan) for _ in range(3))
     worst = np.full(shape, "", dtype="U64")
-    last: Read | None = None
     for row, out in enumerate(x):
         for column, aside in enumerate(y):
             moved = _moved(situation, float(out), float(aside))
             found = moved and _read_or_none(
-                moved, goaltender=goaltender, parameters=parameters, options=options,
-                detail=False, warm=last,
-            )  # fmt: skip
+                moved, goaltender=goaltender, parameters=parameters, options=options, detail=False
+            )
             if not found:
                 continue
-            last = found
             depth[row, column], offset[row, column] = found.depth, found.offset
             loss[row, column] = found.loss
             worst[row, column] = found.worst.words
-        last = None
     for array in (x, y, depth, offset, loss, worst):
         array.flags.writeable = False
     return DepthMap(x=x, y=y, depth=depth, offset=offset, loss=loss, worst=worst)
@@ -161,9 +158,8 @@ def _read_or_none(
     parameters: PlayParameters,
     options: frozenset[OptionKind] | None,
     detail: bool,
-    warm: Read | None = None,
 ) -> Read | None:
     try:
-        return read(situation, goaltender, parameters, options=options, detail=detail, warm=warm)
+        return read(situation, goaltender, parameters, options=options, detail=detail)
     except InputError:
         return None

@@ -15,21 +15,18 @@ from tendline.play.answers import option_answers
 from tendline.play.decision import Weights, habit_shares, worst_case_share
 from tendline.play.engine import Engine, post_poses, target_grid
 from tendline.play.geometry import room_of
-from tendline.play.ground import puck_line
+from tendline.play.ground import BODY_RADIUS, puck_line
 from tendline.play.lanes import Array
 from tendline.play.losses import loss_table
 from tendline.play.options import OptionKind
 from tendline.play.parameters import PlayParameters
 from tendline.play.recognise import attack, depth_name, numbers
 from tendline.play.result import DepthCurve, OptionAnswer, Place, Read
-from tendline.play.search import FINE_KNOT, Field, lowest_place
-from tendline.play.situation import Goaltender, Situation
+from tendline.play.search import FINE_KNOT, KNOT, Field, lowest_place
+from tendline.play.situation import SAME_SPOT, Goaltender, Situation
 from tendline.play.threats import threats
 from tendline.play.uncertainty import chance_spread, sensitivities
 from tendline.play.words import answer_words, reasons
-
-BODY_RADIUS = 0.25
-"""A puck nearer than this to the middle of her place [m] lies inside her."""
 
 
 def read(
@@ -39,7 +36,6 @@ def read(
     *,
     habits: Mapping[OptionKind, int] | None = None,
     options: frozenset[OptionKind] | None = None,
-    warm: Read | None = None,
     detail: bool = True,
 ) -> Read:
     """Return where to stand and why.
@@ -50,27 +46,23 @@ def read(
         How often each kind of option was seen of this opponent (counts).
     options
         The kinds of option that are switched on; all when None.
-    warm
-        The previous answer, from which the search starts while the coach drags people about.
     detail
         False leaves out what dragging cannot wait for: intervals, sensitivities, the fine grid.
 
     Raises
     ------
     InputError
-        No option is left, or the puck lies where she cannot be in front of it.
+        No option is left, the puck lies at her feet, or there is no room for her to stand.
     """
     engine, weights = prepare(
-        situation, goaltender, parameters, habits=habits, options=options, fine=False
+        situation, goaltender, parameters, habits=habits, options=options, fine=detail
     )
-    near = warm.offset if warm is not None else None
-    field = lowest_place(engine.line, place_losses(engine), weights, near=near)
+    knot = FINE_KNOT if detail else KNOT
+    answer = _read_at(
+        engine, weights, lowest_place(engine.line, place_losses(engine), weights, knot=knot)
+    )
     if not detail:
-        return _read_at(engine, weights, field)
-    engine = engine.on_grid(target_grid(situation.rink.goal, fine=True))
-    losses = place_losses(engine)
-    fine = lowest_place(engine.line, losses, weights, near=field.offset, knot=FINE_KNOT)
-    answer = _read_at(engine, weights, fine)
+        return answer
 
     def solve(other: PlayParameters, her: Goaltender) -> tuple[float, float]:
         again, shares = prepare(situation, her, other, habits=habits, options=options, fine=False)
@@ -194,7 +186,11 @@ def prepare(
 
 
 def _others(situation: Situation) -> tuple[tuple[float, float], ...]:
-    return tuple((one.x, one.y) for one in situation.people if one is not situation.carrier)
+    """Return where everyone stands but the one on the puck, whom the room to it keeps off."""
+    on_it = math.dist(situation.carrier.place, situation.puck_place) < SAME_SPOT
+    return tuple(
+        (one.x, one.y) for one in situation.people if not (on_it and one is situation.carrier)
+    )
 
 
 def place_losses(engine: Engine) -> Callable[[Array], Array]:
@@ -208,7 +204,7 @@ def place_losses(engine: Engine) -> Callable[[Array], Array]:
 
 def depth_curve(engine: Engine, field: Field) -> DepthCurve:
     """Return what each option costs by depth, at one offset from the line."""
-    free = engine.line.allowed(field.knots, field.offset)
+    free = engine.line.allowed(field.knots, np.array(field.offset))
     loss = np.where(free[None, :], field.table.T, np.nan)
     combined = np.where(free, field.at(field.knots), np.nan)
     for array in (loss, combined):

@@ -5,7 +5,6 @@ loss table is asked once, at *knots* (depths) of a few offsets; each option runs
 them, on a lattice of ``STEP`` metres. There the options are put together and the whole is spread
 over where she really comes to stand (``decision.spread``). The best offset is taken, or the line
 itself where that is as good, and along it the middle of the depths that are as good as the best.
-Warm, only offsets near the previous answer are looked at.
 """
 
 from __future__ import annotations
@@ -19,7 +18,7 @@ import numpy as np
 
 from tendline.base import InputError
 from tendline.play.decision import DepthBand, Weights, depth_band, spread
-from tendline.play.ground import Line
+from tendline.play.ground import BODY_RADIUS, Line
 from tendline.play.lanes import Array
 
 STEP = 0.05
@@ -31,8 +30,6 @@ OFFSETS = (0.0, 0.3, 0.6)
 FAR_OFFSET = 0.35
 EQUAL = 1e-6
 """Losses nearer to each other than this are equal."""
-WARM_REACH = 0.4
-"""A warm search looks no further than this to the side of the previous offset [m]."""
 
 Table = Callable[[Array], Array]
 
@@ -75,18 +72,23 @@ def lowest_place(
     table: Table,
     weights: Weights,
     *,
-    near: float | None = None,
     only: float | None = None,
     knot: float = KNOT,
 ) -> Field:
     """Return all places weighed; ``table`` maps places (m, 2) to losses (m, options).
 
-    ``near`` [m], the previous offset, starts warm; ``only`` [m] looks at one offset alone. Raises
-    :class:`InputError` if she can stand nowhere.
+    ``only`` [m] looks at one offset alone. Raises :class:`InputError` if she can stand nowhere, or
+    nowhere behind the puck.
     """
-    found = _field(line, table, weights, _offsets(line, near, only), knot)
-    if found is None and near is not None:
-        found = _field(line, table, weights, _offsets(line, None, None), knot)
+    if line.at_her_feet:
+        raise InputError(
+            "the puck lies at her feet",
+            came=f"x = {line.puck[0]:g} m, y = {line.puck[1]:g} m",
+            allowed=f"more than {line.least_depth + BODY_RADIUS:.2f} m from the goal's centre",
+            hint="There she covers it; move it further out.",
+            item="puck",
+        )
+    found = _field(line, table, weights, _offsets(line, only), knot)
     if found is None:
         raise InputError(
             "there is no room for her to stand",
@@ -97,17 +99,13 @@ def lowest_place(
     return found
 
 
-def _offsets(line: Line, near: float | None, only: float | None) -> tuple[float, ...]:
+def _offsets(line: Line, only: float | None) -> tuple[float, ...]:
     if only is not None:
         return (only,)
     most = line.most_offset
     further = np.arange(OFFSETS[-1] + FAR_OFFSET, most + 1e-9, FAR_OFFSET)
     right = [one for one in (*OFFSETS, *further) if one < most - 1e-9] + [most]
-    every = sorted({sign * float(one) for one in right for sign in (-1.0, 1.0)})
-    if near is None:
-        return tuple(every)
-    close = [one for one in every if abs(one - near) <= WARM_REACH]
-    return tuple(close or every)
+    return tuple(sorted({sign * float(one) for one in right for sign in (-1.0, 1.0)}))
 
 
 def _field(
@@ -123,7 +121,7 @@ def _field(
     together = weights.loss(_between(lattice, losses).reshape(-1, losses.shape[2]))
     plain = together.reshape(len(lattice.offsets), len(lattice.depth))
     loss = spread(spread(plain, STEP, weights.place_error).T, STEP, weights.place_error).T
-    free = np.stack([line.allowed(lattice.depth, float(one)) for one in lattice.offsets])
+    free = line.allowed(lattice.depth[None, :], lattice.offsets[:, None])
     loss = np.where(free & np.isfinite(loss), loss, np.inf)
     if not np.isfinite(loss).any():
         return None

@@ -86,7 +86,9 @@ def set_words(answer: OptionAnswer) -> str:
     if answer.release_time == 0.0:
         return "she is set for it"
     if answer.reply.way is Way.REACH:
-        return f"she has {show_seconds(answer.set_margin, 2)} to reach across"
+        if answer.set_margin > 0.0:
+            return f"she has {show_seconds(answer.set_margin, 2)} to reach across"
+        return "the shot leaves before she has reacted"
     if answer.set_margin >= 0.0:
         return f"she is set {show_seconds(answer.set_margin, 2)} before the shot"
     if answer.is_set:

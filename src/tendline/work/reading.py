@@ -58,10 +58,10 @@ class Question:
         )
 
 
-def ask(question: Question, *, detail: bool = True, warm: Read | None = None) -> Read:
+def ask(question: Question, *, detail: bool = True) -> Read:
     """Return where to stand and why; ``detail=False`` leaves out what dragging cannot wait for."""
     parameters = play_parameters(question.level, settings=question.settings)
-    return read(question.situation, question.goaltender, parameters, warm=warm, detail=detail)
+    return read(question.situation, question.goaltender, parameters, detail=detail)
 
 
 MAP_STEP = 1.5

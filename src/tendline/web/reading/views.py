@@ -67,11 +67,7 @@ def read_answer(request: Request) -> HTMLResponse:
     form = _form(request)
     asked = request.headers.get("x-fragment")
     at_rest = asked != "dragging"
-    # While dragging, the search starts from the answer before; at rest it starts afresh, so that
-    # the same address always gives the same answer.
-    before = None if at_rest else getattr(request.app.state, "last_read", None)
-    found = ask(question_of(form), detail=asked == FULL, warm=before)
-    request.app.state.last_read = found
+    found = ask(question_of(form), detail=asked == FULL)
     # The ice keeps its window under the finger; at rest it comes as near as everyone allows.
     shown = present(
         form, found, eyes=at_rest, shown=None if at_rest else request.headers.get("x-shown")
