@@ -1,7 +1,8 @@
 """Where she stands when she seals a post.
 
 A post stance is drawn in her own frame; :func:`post_pose` turns it to the facing that coaches use
-there and moves it until the pad on that post touches the inside of the post and the goal line.
+there and moves it until the foot of the pad on that post touches the inside of the post, and the
+pad the goal line.
 """
 
 from __future__ import annotations
@@ -30,6 +31,10 @@ REVERSE_VH_FACING = assumed(
     "body.reverse_vh_facing", "reverse VH, turned from straight out toward the post's side", 20.0,
     "deg", low=0.0, high=60.0,
 )  # fmt: skip
+
+
+ON_ICE = 0.02
+"""The end of a pad's segment nearer to the ice than this [m] is part of its foot; numerical."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,8 +69,9 @@ def post_pose(
 ) -> Pose:
     """Return the pose in which a post stance seals its post.
 
-    The pad on the post's side touches the inside of the post with its outermost point and the goal
-    line with its rearmost. Raises ``InputError`` for a stance that seals no post.
+    The foot of the pad on the post's side touches the inside of the post, and the pad's rearmost
+    point the goal line; a knee in front of the post may lie further out. Raises ``InputError`` for
+    a stance that seals no post.
     """
     side = sealed_post(stance)
     if side is None:
@@ -80,6 +86,7 @@ def post_pose(
     pad = body.part == int(Part.LEFT_PAD if side is Side.LEFT else Part.RIGHT_PAD)
     ends = np.concatenate([body.start[pad], body.end[pad]])
     radius = np.concatenate([body.radius[pad], body.radius[pad]])
-    outermost = float((sign * ends[:, 1] + radius).max())
+    on_ice = ends[:, 2] - radius < ON_ICE
+    outermost = float((sign * ends[:, 1] + radius)[on_ice].max())
     rearmost = float((ends[:, 0] - radius).min())
     return Pose(-rearmost, sign * (goal.half_width - outermost), facing, stance)
