@@ -16,7 +16,7 @@ from tendline.motion.kinds import MoveKind
 from tendline.motion.law import TimeLaw, drop_time, free_fall_time
 from tendline.motion.load import load_of
 from tendline.motion.parameters import MotionParameters, motion_parameters
-from tendline.motion.plan import chain_by, quickest_chain
+from tendline.motion.plan import chain_by, chain_times, quickest_chain
 from tendline.motion.posture import is_at_post, is_down, push_leg
 from tendline.motion.refit import Fitted, Quality, Refit, apply_factors, refit
 from tendline.motion.state import redirected, state_at
@@ -59,6 +59,7 @@ __all__ = [
     "apply_factors",
     "arrival_times",
     "chain_by",
+    "chain_times",
     "covered_at",
     "drop_time",
     "free_fall_time",

@@ -26,6 +26,18 @@ class TippedShot:
     direct: GoalChance
 
 
+def share_touched(share: float | None, settings: Settings) -> float:
+    """Return the share of shots that a ready blade touches; raises ``InputError`` outside 0..1."""
+    touched = settings.value_of(known.TIP_SHARE) if share is None else share
+    return require_number("share of shots touched", touched, low=0.0, high=1.0, unit="")
+
+
+def loosened(parameters: ShotParameters, settings: Settings) -> ShotParameters:
+    """Return the parameters of a shot off a blade: worse aimed, and at no chosen place."""
+    worse = parameters.aim_error * settings.value_of(known.TIP_AIM)
+    return dataclasses.replace(parameters, aim_error=worse, aim_looks=1.0)
+
+
 def tipped_chance(
     puck: ArrayLike,
     blade: ArrayLike,
@@ -46,10 +58,8 @@ def tipped_chance(
     reacts from the touch; what she did for the first line is lost. ``share`` overrides the setting
     ``shot.tip_share``. Other parameters as in ``goal_chance``; raises as it does.
     """
-    touched = settings.value_of(known.TIP_SHARE) if share is None else share
-    touched = require_number("share of shots touched", touched, low=0.0, high=1.0, unit="")
-    worse = settings.value_of(known.TIP_AIM)
-    loose = dataclasses.replace(parameters, aim_error=parameters.aim_error * worse, aim_looks=1.0)
+    touched = share_touched(share, settings)
+    loose = loosened(parameters, settings)
     slower = settings.value_of(known.SPEED_RATIO[ShotType.TIP])
     words = {"delay": delay, "hidden": hidden}
     direct = goal_chance(puck, capsules, grid, parameters, speed=speed, others=others, **words)
