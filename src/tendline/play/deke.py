@@ -215,25 +215,27 @@ def best_commit(surface: Surface, along: Array, aside: Array) -> tuple[Array, Ar
     """Return the goal chances (2, m), round her and late, that she can hold him to, and where.
 
     She stands ``along`` (m,) [m] out on the puck's line and ``aside`` (m,) off it. She may be met
-    there, or at the best place of any depth that is not further out than she is and no further
-    from her than she can back up by then. As far as she can be set again backing up costs nothing;
-    from there on she is the later to push across the further she must come: to the furthest that
-    she can reach his chance runs straight.
+    there, or on her way to the best place of any depth that is not further out than she is: in it,
+    or as far toward it as she can back up by then. As far as she can be set again backing up costs
+    nothing; from there on she is the later to push across the further she must come: to the
+    furthest that she can reach his chance runs straight.
     """
     here = surface.at(along, aside)
     depths, standing, shade, moving, free, backed = _met_at(surface)
-    ahead = along[:, None] - depths[None, :]
-    away = np.hypot(ahead, aside[:, None] - shade[None, :])
-    hurry = (away - free[None, :]) / np.maximum(backed - free, 1e-9)[None, :]
-    late = np.maximum(hurry, 0.0)
-    level = standing[:, None, :] + late[None] * (moving - standing)[:, None, :]
-    cost = np.where((ahead >= 0.0) & (hurry <= 1.0), surface.cost(level), np.inf)
+    back, across = depths[None, :] - along[:, None], shade[None, :] - aside[:, None]
+    away = np.maximum(np.hypot(back, across), 1e-9)
+    part = np.minimum(backed / away, 1.0)
+    out, off = along[:, None] + part * back, aside[:, None] + part * across
+    late = np.clip((away - free) / np.maximum(backed - free, 1e-9), 0.0, 1.0)
+    level = surface.at(out.ravel(), off.ravel()).reshape(2, *out.shape)
+    level = level + late * (moving - standing)[:, None, :]
+    cost = np.where(back <= 0.0, surface.cost(level), np.inf)
     best, rows = cost.argmin(axis=1), np.arange(len(along))
     stays = surface.cost(here) <= cost[rows, best]
     return (
         np.where(stays, here, level[:, rows, best]),
-        np.where(stays, along, depths[best]),
-        np.where(stays, aside, shade[best]),
+        np.where(stays, along, out[rows, best]),
+        np.where(stays, aside, off[rows, best]),
     )
 
 

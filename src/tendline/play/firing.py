@@ -162,7 +162,8 @@ def fire_all(engines: list[Engine], batches: list[Candidates], threads: int) -> 
         np.hypot(poses[:, 0], poses[:, 1]), engine.goaltender.build, engine.situation.rink.goal,
         engine.parameters.level, engine.parameters.settings,
     ) * np.concatenate([of.loose[row] for of, (_, row) in picked])  # fmt: skip
-    cost = found.chance + (found.on_net - found.chance) * np.minimum(second, 1.0)
+    saved = np.maximum(found.on_net - found.chance, 0.0)
+    cost = found.chance + saved * np.minimum(second, 1.0)
     answers, first = [], 0
     for of, at in picked:
         mine = slice(first, first + len(at[0]))

@@ -126,9 +126,11 @@ def puck_line(puck: Point, goal: Goal, model: AttackModel, people: tuple[Point, 
     seal_from = math.radians(model.seal_from)
     sharp = max(0.0, (abs(bearing) - seal_from) / (STEEPEST_LINE - seal_from)) if in_front else 1.0
     widest = math.hypot(model.depth_most, model.offset_most)
-    gap = min(model.puck_gap, max(away - model.depth_least, 0.0)) if in_front else 0.0
-    most_depth = _between(model.depth_most, model.below_depth_most, sharp)
+    gap, most_depth = 0.0, model.below_depth_most
     if in_front:
+        usual = min(model.puck_gap, max(away - model.depth_least, 0.0))
+        gap = _between(usual, min(usual, BODY_RADIUS), sharp)
+        most_depth = _between(min(model.depth_most, away - usual), most_depth, sharp)
         most_depth = min(most_depth, away - gap)
     return Line(
         puck=puck,
