@@ -96,3 +96,27 @@ def test_standing_heights_add_up_to_the_stature():
     hip = build.ankle_height + build.shank + build.thigh
     top = hip + build.trunk + build.neck + build.head_height
     assert top == pytest.approx(1.80)
+
+
+def test_gear_is_that_of_the_rule_set():
+    # published: rule books, NHL in inches, IIHF in millimetres
+    nhl, iihf = (build_goaltender(1.85, rule_set=rules) for rules in (NHL, IIHF))
+    assert (nhl.pad_width, iihf.pad_width) == (0.2794, 0.28)
+    assert (nhl.paddle, iihf.paddle) == (0.6604, 0.71)
+    assert (nhl.glove_perimeter, iihf.glove_perimeter) == (1.143, 1.145)
+    assert (nhl.blocker_width, iihf.blocker_width) == (0.2032, 0.205)
+    assert (nhl.pants_width, iihf.pants_width) == (0.254, 0.255)
+
+
+def test_pads_that_would_fit_longer_stop_at_the_limit():
+    high = Settings.of({"equipment.nhl_pad_above_knee_frac_2013": 0.55})
+    # by hand: 0.065 + (0.039 + 0.246 + 0.55 * 0.245) * 2.2 = 0.988 m would fit
+    assert build_goaltender(2.2, settings=high).pad_length == 0.9652
+    assert build_goaltender(1.5, settings=high).pad_length < 0.9652
+
+
+def test_a_childs_mask_shrinks_half_as_much_as_her_pads():
+    # by hand: full gear from 1.70 m; at 0.85 times that pads are 0.85, the mask 0.925 of full size
+    child, grown = build_goaltender(0.85 * 1.7), build_goaltender(1.8)
+    assert child.pad_width == pytest.approx(0.85 * grown.pad_width)
+    assert child.mask_radius == pytest.approx(0.925 * grown.mask_radius)

@@ -270,3 +270,16 @@ def test_the_knees_of_an_adult_fall_about_the_height_that_the_drop_assumes():
         fall = knee_drop(build_goaltender(stature))
         assert fall == pytest.approx(0.40, abs=0.03)
         assert math.sqrt(2.0 * fall / 9.81) == pytest.approx(0.286, abs=0.012)
+
+
+@pytest.mark.parametrize("hand", list(Side))
+@pytest.mark.parametrize("size", [1.2, 1.78])
+def test_paddle_down_lays_the_paddle_along_the_ice_across_the_middle(hand, size):
+    body = capsules(build_goaltender(size, catching_hand=hand), Stance.PADDLE_DOWN)
+    paddle = np.flatnonzero(of_part(body, Part.SHAFT))[0]
+    for end in (body.start[paddle], body.end[paddle]):
+        assert end[2] < 0.15  # metres above the ice; standing it rises to her knee
+    across = abs(body.start[paddle, 1] - body.end[paddle, 1])
+    assert across > 0.8 * np.linalg.norm(body.start[paddle] - body.end[paddle])
+    ready = capsules(build_goaltender(size, catching_hand=hand), Stance.READY)
+    assert max(ready.start[paddle, 2], ready.end[paddle, 2]) > 0.3

@@ -125,3 +125,12 @@ def test_nan_stays_in_its_own_cell() -> None:
 def test_a_puck_without_height_lies_on_the_ice() -> None:
     body = READY.placed(1.1, 0.0, 0.0)
     assert cover([8.0, 1.0], body, GRID).share == cover([8.0, 1.0, PUCK_HEIGHT], body, GRID).share
+
+
+def test_a_puck_above_or_below_a_limb_is_not_inside_it() -> None:
+    # by hand: a level rod at 1 m; pucks on the ice under it, in it, and above it
+    rod = figure([(0, 2.0, -0.5, 1.0, 2.0, 0.5, 1.0, 0.1)])
+    shares = cover_many(
+        [[2.0, 0.0, 0.0127], [2.0, 0.0, 1.05], [2.0, 0.0, 1.2]], [0.0, 0.0, 0.0], rod, GRID
+    )
+    assert np.isnan(shares).tolist() == [False, True, False]

@@ -154,3 +154,51 @@ def test_a_skater_stands_on_the_ice_as_tall_as_told() -> None:
     assert tall.highest == pytest.approx(1.8 * 0.9, abs=1e-9)
     with pytest.raises(InputError, match="stature"):
         skater_body(3.0)
+
+
+def rod(x: float, z: float, radius: float) -> body.Capsules:
+    return body.Capsules.of([[x, -2.0, z]], [[x, 2.0, z]], [radius], [0])
+
+
+def test_clear_sight_begins_with_the_first_time_at_which_she_sees_again() -> None:
+    # by hand: a rod on the line until 0.4 s, gone at 0.5 s, release at 1 s
+    times = np.linspace(0.0, 1.0, 11)
+    where = np.where(times[:, None] < 0.45, [[0.0, 0.0]], [[0.0, 9.0]])
+    seen = clear_sight(
+        times, [1.0, 0.0, 0.5], [6.0, 0.0, 0.0127], {"F2": (rod(3.0, 0.3, 0.1), where)}
+    )
+    assert seen.seconds == pytest.approx(0.5)
+    assert seen.hidden.tolist() == [1.0] * 5 + [0.0] * 6
+    assert seen.by_whom["F2"] == pytest.approx(5 / 11)
+
+
+def test_what_counts_as_seen_is_the_setting() -> None:
+    # by hand: the upper edge of the rod's shadow runs through the puck, so some lines are hidden
+    for z in np.arange(0.28, 0.34, 0.0005):
+        part = clear_sight(
+            [0.0, 1.0],
+            [1.0, 0.0, 0.5],
+            [6.0, 0.0, 0.0127],
+            {"F2": (rod(3.0, z - 0.1, 0.1), [0.0, 0.0])},
+        )
+        if 0.0 < part.hidden_at_release < 0.9:
+            break
+    else:
+        pytest.fail("no edge found")
+    for share, seconds in ((0.0, 0.0), (part.hidden_at_release, 1.0), (0.95, 1.0)):
+        found = clear_sight(
+            [0.0, 1.0], [1.0, 0.0, 0.5], [6.0, 0.0, 0.0127],
+            {"F2": (rod(3.0, z - 0.1, 0.1), [0.0, 0.0])},
+            settings=Settings.of({"sight.clear_share": share}),
+        )  # fmt: skip
+        assert found.seconds == seconds
+        assert found.by_whom["F2"] == (seconds == 0.0)
+
+
+def test_she_looks_at_the_upper_face_of_the_puck() -> None:
+    # by hand: level with that face (0.0254 m) she sees over a rod 0.022 m high; her line to the
+    # puck's middle (0.0127 m) would pass it at 0.0203 m
+    seen = clear_sight(
+        [0.0], [1.0, 0.0, 0.0254], [6.0, 0.0, 0.0127], {"F2": (rod(3.0, 0.0, 0.022), [0.0, 0.0])}
+    )
+    assert seen.hidden_at_release == 0.0
