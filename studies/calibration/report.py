@@ -159,7 +159,8 @@ def all_plots(rows: list[Check], plots: dict[str, object]) -> list[str]:
 def table_html(rows: list[Check]) -> str:
     """Return rows as an HTML table, group by group."""
     made = [
-        "<table><thead><tr><th>what</th><th>ours</th><th>outside figure</th><th>allowed</th>"
+        '<div class="wide"><table><thead><tr><th>what</th><th>ours</th><th>outside figure</th>'
+        "<th>allowed</th>"
         "<th>unit</th><th>holds</th><th>source and notes</th></tr></thead><tbody>"
     ]
     for group, members in groupby(rows, key=lambda one: one.group):
@@ -173,7 +174,7 @@ def table_html(rows: list[Check]) -> str:
                 f"{row.high:.4g}</td><td>{escape(row.unit)}</td><td>{holds}</td>"
                 f"<td>{notes}</td></tr>"
             )
-    made.append("</tbody></table>")
+    made.append("</tbody></table></div>")
     return "\n".join(made)
 
 
@@ -192,7 +193,8 @@ def write_html(rows: list[Check], pictures: list[str]) -> None:
         "max-width:70rem;padding:0 1rem}table{border-collapse:collapse;font-size:14px;width:100%}"
         "td,th{border-bottom:1px solid #c9d2d6;padding:.25rem .5rem;text-align:left}"
         ".group th{padding-top:1rem}.plots{display:grid;grid-template-columns:repeat(auto-fit,"
-        "minmax(26rem,1fr));gap:1rem}svg{background:#fff}"
+        "minmax(min(26rem,100%),1fr));gap:1rem}figure{margin:0}"
+        "svg{background:#fff;max-width:100%;height:auto}.wide{overflow-x:auto}"
     )
     numbers = "".join(
         f"<tr><td>{escape(name)}</td><td>{row['value']:.4g}</td><td>{row['error']:.2g}</td></tr>"

@@ -1,5 +1,7 @@
 """The catalogue of moves and the figures of every level."""
 
+import dataclasses
+
 import pytest
 
 from tendline.base import InputError, Level, NotFoundError, OriginKind, Settings, by_key
@@ -151,3 +153,23 @@ def test_a_move_without_a_law_says_so():
     with pytest.raises(InputError, match="a time, not a law"):
         adult.law(MoveKind.DROP)
     assert adult.with_reaction(0.3).reaction == 0.3
+
+
+@pytest.mark.parametrize("level", [Level.U13, Level.ADULT], ids=str)
+def test_every_setting_of_a_level_changes_its_parameters_and_no_other_field(level):
+    base = motion_parameters(level)
+    fields = {one.name for one in dataclasses.fields(base)}
+    touched = set()
+    for constant in MOTION_CONSTANTS:
+        if not constant.is_setting:
+            continue
+        other = constant.low if constant.value != constant.low else constant.high
+        changed = motion_parameters(level, Settings.of({constant.key: other}))
+        differs = {name for name in fields if getattr(changed, name) != getattr(base, name)}
+        if len(differs) == 1:
+            touched |= differs
+        if constant.key in ("motion.post_exit.time", "motion.post_entry.time"):
+            assert differs == {constant.key.removeprefix("motion.").removesuffix(".time")}
+    # each plain time and reach answers to a figure of its own
+    assert {"post_entry", "post_exit", "on_ice_recovery", "stance_change", "down_change", "drop",
+            "re_aim_turn", "post_reach", "slide_reach", "shuffle_step"} <= touched  # fmt: skip

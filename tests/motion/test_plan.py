@@ -108,3 +108,33 @@ def test_a_very_long_way_is_full_pushes_and_a_rest():
     assert [step.distance for step in chain.steps] == pytest.approx([3.0, 3.0, 1.0])
     assert [step.end.y for step in chain.steps] == pytest.approx([-0.5, 2.5, 3.5])
     assert set(chain.legs) == {Side.RIGHT}
+
+
+def test_the_leg_that_comes_up_is_the_one_that_pushes_whichever_way_she_turns():
+    # she goes to her right and turns to her left on the way: the left leg drives, and comes up
+    chain = quickest_chain(
+        Pose(0.6, 0.9, -0.5, Stance.BUTTERFLY), Pose(0.6, -0.9, 0.4), ADULT, reaction=0.0
+    )
+    assert chain.steps[0].move is MoveKind.FULL_RECOVERY
+    assert chain.legs == (Side.LEFT, Side.LEFT)
+    # on the spot the turn alone decides
+    turned = quickest_chain(
+        Pose(0.6, 0.0, 0.0, Stance.BUTTERFLY), Pose(0.6, 0.0, 0.9), ADULT, reaction=0.0
+    )
+    assert turned.legs == (Side.RIGHT, Side.RIGHT)
+
+
+def test_getting_up_on_the_spot_takes_the_recovery_of_which_the_end_is_settling():
+    chain = quickest_chain(
+        Pose(0.6, 0.0, 0.0, Stance.BUTTERFLY), Pose(0.6, 0.0, 0.0), ADULT, reaction=0.0
+    )
+    assert chain.set_time == pytest.approx(ADULT.recovery)
+    assert chain.arrival == pytest.approx(ADULT.recovery - ADULT.recovery_settle)
+    assert 0.0 < ADULT.recovery_settle < ADULT.recovery
+
+
+def test_both_edges_work_in_a_c_cut():
+    chain = quickest_chain(Pose(0.5, 0.0, 0.0), Pose(1.8, 0.0, 0.0), ADULT)
+    assert [(step.drive_leg, step.edge) for step in chain.steps] == [
+        (None, "inside edges of both skates in turn")
+    ]

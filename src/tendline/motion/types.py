@@ -44,6 +44,8 @@ class Step:
     @property
     def edge(self) -> str:
         """Return which edge works, in words; empty where none pushes."""
+        if self.move in (MoveKind.C_CUT_FORWARD, MoveKind.C_CUT_BACK):
+            return "inside edges of both skates in turn"
         if self.drive_leg is None:
             return ""
         if self.move is MoveKind.FULL_RECOVERY:
