@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from tendline import body, ice
-from tendline.base import DEFAULT_SETTINGS, InputError, Level, Settings
+from tendline.base import DEFAULT_SETTINGS, InputError, Level, Settings, Side
 from tendline.base import build as built
 from tendline.body import Pose, Stance
 from tendline.shot import (
@@ -21,6 +21,7 @@ from tendline.shot import (
     tipped_chance,
     usual_build,
 )
+from tendline.shot.rebounds import contacts, resting_places
 from tendline.sight import mouth_grid
 
 GRID = mouth_grid(ice.goal(), 19, 13)
@@ -165,3 +166,45 @@ def test_more_time_to_the_second_shot_costs_less() -> None:
     early = struck(8.0, settings=Settings.of({"shot.second_time": 0.4, "shot.second_delay": 0.3}))
     late = struck(8.0, settings=Settings.of({"shot.second_time": 0.4, "shot.second_delay": 0.0}))
     assert late.second_goal < early.second_goal
+
+
+@pytest.mark.parametrize("stance", [Stance.READY, Stance.BUTTERFLY, Stance.HALF_BUTTERFLY_LEFT])
+def test_the_mirror_image_leaves_the_same_rebounds(stance: Stance) -> None:
+    left, right = (
+        body.build_goaltender(stature=1.84, catching_hand=hand, level=Level.MEN_ELITE)
+        for hand in Side
+    )
+    one = rebounds([7.0, 2.0, ICE], left, Pose(1.0, 0.2, 0.3, stance), GRID, MEN, speed=24.0)
+    other = rebounds(
+        [7.0, -2.0, ICE], right, Pose(1.0, -0.2, -0.3, stance.mirrored), GRID, MEN, speed=24.0
+    )
+    for name in ("goal", "held", "loose", "second_shot", "second_goal"):
+        assert getattr(one, name) == pytest.approx(getattr(other, name), abs=1e-3), name
+    assert [s.surface for s in one.surfaces] == [s.surface for s in other.surfaces]
+
+
+def test_surfaces_bounce_steer_and_slow_a_puck_by_hand() -> None:
+    # by hand: a puck at 20 m/s straight at the middle of an upright post of the trunk comes straight
+    # back at its restitution, 0.08 * 20 = 1.6 m/s, and slides 1.6 * 0.7 - 0.981 * 0.49 / 2 = 0.88 m
+    post = body.Capsules.of([[1.0, 0.0, 0.0]], [[1.0, 0.0, 1.2]], [0.2], [0])
+    place = np.array([6.0, 0.0, 0.6])
+    struck_at = contacts(place, post, GRID)
+    row = 6 * GRID.columns + GRID.columns // 2
+    assert GRID.points[row] == pytest.approx([0.0, 0.0, 0.61], abs=0.02)
+    assert struck_at.met[row]
+    assert struck_at.point[row] == pytest.approx([1.2, 0.0, 0.6], abs=0.01)
+    assert struck_at.normal[row] == pytest.approx([1.0, 0.0, 0.0], abs=0.02)
+    names = np.full(GRID.size, "trunk")
+    ends = resting_places(place, struck_at, names, 20.0, Pose(1.0, 0.0, 0.0))
+    assert ends[row] == pytest.approx([1.2 + 0.88, 0.0], abs=0.02)
+    # a blocker turns pucks outward: one met left of her middle goes further left
+    aside = row + 1
+    steered = resting_places(
+        place, struck_at, np.full(GRID.size, "blocker"), 20.0, Pose(1.0, 0.0, 0.0)
+    )
+    plain = resting_places(
+        place, struck_at, np.full(GRID.size, "blocker"), 20.0, Pose(1.0, 0.0, 0.0),
+        Settings.of({"shot.steering.blocker": 0.0}),
+    )  # fmt: skip
+    assert steered[aside, 1] > plain[aside, 1] > 0.0
+    assert steered[row - 1, 1] < plain[row - 1, 1] < 0.0

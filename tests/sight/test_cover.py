@@ -134,3 +134,31 @@ def test_a_puck_above_or_below_a_limb_is_not_inside_it() -> None:
         [[2.0, 0.0, 0.0127], [2.0, 0.0, 1.05], [2.0, 0.0, 1.2]], [0.0, 0.0, 0.0], rod, GRID
     )
     assert np.isnan(shares).tolist() == [False, True, False]
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    far=st.floats(3.0, 20.0), share=st.floats(0.4, 0.95), angle=st.floats(-1.1, 1.1),
+    radius=st.floats(0.1, 0.4), high=st.floats(0.3, 1.2),
+)  # fmt: skip
+def test_a_puck_coming_down_her_line_sees_less_net_past_a_solid_body(
+    far: float, share: float, angle: float, radius: float, high: float
+) -> None:
+    # a post on the line from puck to goal centre hides more the nearer the puck is (similar
+    # triangles); a body with holes in it need not, for the holes grow as well
+    x, y = 0.9 * np.cos(angle), 0.9 * np.sin(angle)
+    body = figure([(0, x, y, 0.0, x, y, high, radius)])
+    shares = [
+        cover([d * np.cos(angle), d * np.sin(angle), PUCK_HEIGHT], body, GRID).share
+        for d in (far, max(far * share, 1.4))
+    ]
+    assert shares[1] >= shares[0] - 1 / GRID.size
+
+
+@pytest.mark.parametrize("far", [12.0, 8.0, 5.0])
+def test_the_butterfly_hides_more_from_a_nearer_puck(far: float) -> None:
+    nearer, further = (
+        cover([d, 0.0, PUCK_HEIGHT], BUTTERFLY.placed(1.0, 0.0, 0.0), GRID).share
+        for d in (far - 2.0, far)
+    )
+    assert nearer > further
