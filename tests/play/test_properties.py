@@ -258,6 +258,24 @@ def test_against_a_lone_carrier_she_starts_out_and_gives_ground(out):
     assert far.depth > near.depth + 0.2
 
 
+@pytest.mark.parametrize(
+    ("out", "speed"), [(5.0, 10.0), (7.0, 7.0), (7.0, 8.0), (7.5, 8.5), (9.0, 11.0), (9.0, 0.0)]
+)
+def test_a_lone_carrier_never_sends_her_to_the_goal_line(out, speed):
+    moment = situation(attacker("F1", out, 0.3, vx=-speed))
+    assert read(moment, goaltender(), PARAMETERS, detail=False).depth > 0.5
+
+
+@pytest.mark.parametrize("speed", [2.0, 6.0, 8.0])
+def test_a_lone_carrier_who_comes_nearer_moves_her_in_steps_not_in_jumps(speed):
+    depths = [
+        read(situation(attacker("F1", x, 0.3, vx=-speed)), goaltender(), PARAMETERS,
+             detail=False).depth
+        for x in np.arange(6.0, 9.01, 0.2)
+    ]  # fmt: skip
+    assert np.abs(np.diff(depths)).max() < 0.15
+
+
 def test_coming_in_he_is_met_where_shot_and_way_round_cost_alike():
     answer = read(BREAKAWAY, goaltender(), PARAMETERS, detail=False)
     late, round_her = answer.option("come in and shoot"), answer.option("go round her")

@@ -158,9 +158,30 @@ def test_a_line_keeps_her_in_front_clear_of_the_puck_and_of_people():
     x, y = below.place(0.5, 0.0)
     assert x < y
     assert not _allows(below, 0.3, 1.2)  # behind the goal line
+    # by hand: 0.8 m along and 0.5 m off the line is 0.94 m from the goal's centre, beyond 0.9 m
+    assert not _allows(below, 0.8, -0.5)
+    assert _allows(below, 0.7, -0.5)
     # by hand: 0.4 m along 80 degrees is 0.07 m out, nearer to the goal line than 0.1 m
     assert not _allows(below, 0.4, 0.0)
     assert _allows(below, 0.4, -0.2)
+
+
+def test_with_the_puck_below_the_goal_line_she_stays_between_the_posts_of_a_small_goal():
+    """By hand: 0.6 m along 80 degrees, 0.4 m off it, is 0.52 m aside; the post is at 0.51 m."""
+    goal = rink(small_goal=True).goal
+    line = puck_line((-1.5, 3.0), goal, PARAMETERS.model)
+    assert goal.half_width == pytest.approx(0.51)
+    assert not _allows(line, 0.6, -0.4)
+    assert _allows(line, 0.55, -0.4)
+
+
+def test_waiting_she_faces_the_puck_but_turns_no_further_than_seventy_degrees():
+    """By hand: from 1 m out a puck at (1, 5) is 90 degrees off; behind the net 70 at a post."""
+    place = np.array([[1.0, 0.0]])
+    for puck, degrees in (((5.0, 4.0), 45.0), ((1.0, 5.0), 70.0), ((-1.5, -4.0), -70.0),
+                          ((-1.5, 0.0), 0.0)):  # fmt: skip
+        facing = puck_line(puck, RINK.goal, PARAMETERS.model).poses(place)[0, 2]
+        assert math.degrees(facing) == pytest.approx(degrees)
 
 
 @pytest.mark.parametrize("small", [False, True])
@@ -182,6 +203,21 @@ def test_the_sharper_the_puck_the_nearer_to_the_posts_she_stays():
         puck = (8.0 * math.cos(angle), 8.0 * math.sin(angle))
         limits.append(puck_line(puck, RINK.goal, PARAMETERS.model).most_depth)
     assert limits == pytest.approx([3.0, 3.0, 1.95, 0.9, 0.9])
+
+
+def test_beside_a_sharp_puck_she_may_stand_on_the_post():
+    """By hand: at 80 degrees her room to the puck has shrunk to her own half width."""
+    angle = math.radians(80.0)
+    puck = (math.cos(angle), math.sin(angle))
+    line = puck_line(puck, RINK.goal, PARAMETERS.model)
+    assert line.gap == pytest.approx(0.25)
+    assert line.most_depth == pytest.approx(0.75)
+    # by hand: half way, at 67.5 degrees and 2 m, from 1 m (2 m less her usual room) to 0.9 m
+    half = math.radians(67.5)
+    between = puck_line((2 * math.cos(half), 2 * math.sin(half)), RINK.goal, PARAMETERS.model)
+    assert (between.gap, between.most_depth) == pytest.approx((0.625, 0.95))
+    straight = puck_line((1.0, 0.0), RINK.goal, PARAMETERS.model)
+    assert (straight.gap, straight.most_depth) == pytest.approx((0.7, 0.3))
 
 
 def _allows(line, depth, offset):
@@ -275,6 +311,24 @@ def test_the_harder_she_must_back_up_the_later_she_is():
     assert best[0, 0] == pytest.approx(0.2)
     assert best[0, 1] == pytest.approx(0.2 + 0.5 * 0.1)
     assert along == pytest.approx([0.5, 0.5])
+
+
+def test_where_she_cannot_get_there_she_is_met_on_her_way():
+    """By hand: she comes 0.4 m, from 1.7 m to 1.3 m: 0.2 + 0.8 * 0.7 / 1.2 and 0.1 for being late.
+
+    From 0.6 m off the line she comes to 0.2 m off it: 0.2 + 0.2 * 0.2 and 0.1.
+    """
+    depths = np.array([0.5, 1.7])
+    aside = np.array(COMMIT_OFFSETS)[:, None]
+    rising = np.array([[0.2, 0.9]])
+    surface = _surface_of(
+        depths, rising - 0.2 * aside, rising + 0.2 * aside,
+        set_again=np.full(2, 0.2), backed=np.full(2, 0.4),
+    )  # fmt: skip
+    best, along, off = best_commit(surface, np.array([1.7, 0.5]), np.array([0.0, 0.6]))
+    assert best[0] == pytest.approx([0.2 + 0.8 * 0.7 / 1.2 + 0.1, 0.2 + 0.04 + 0.1])
+    assert along == pytest.approx([1.3, 0.5])
+    assert off == pytest.approx([0.0, 0.2])
 
 
 def test_places_without_an_answer_are_bridged():

@@ -66,6 +66,44 @@ def test_beside_the_line_must_be_worth_it():
     assert lowest_place(LINE, losses(0.0012), weights).offset == pytest.approx(0.3, abs=0.05)
 
 
+def _wells(*offsets):
+    """Return a table that is 0.05 at these distances from the line and 0.1 elsewhere."""
+
+    def losses(places):
+        deep = np.abs(places[:, 1:2] - np.array(offsets)) < 0.01
+        return 0.1 - 0.05 * deep.any(axis=1, keepdims=True)
+
+    return losses
+
+
+def test_of_equal_offsets_the_nearest_counts_then_the_one_to_her_left():
+    assert lowest_place(LINE, _wells(-0.3, 0.3), EXACT).offset == pytest.approx(0.3)
+    assert lowest_place(LINE, _wells(-0.3, 0.6), EXACT).offset == pytest.approx(-0.3)
+
+
+def test_every_offset_is_looked_at_closely_even_with_the_puck_below_the_goal_line():
+    """Between places asked the loss runs straight; so they may not lie far apart."""
+    asked = []
+
+    def losses(places):
+        asked.append(places)
+        return np.zeros((len(places), 1))
+
+    for puck, most in (((8.0, 0.0), 0.6), ((-2.0, 4.0), 1.3)):
+        line = puck_line(puck, RINK.goal, PARAMETERS.model)
+        lowest_place(line, losses, EXACT)
+        offsets = np.unique(np.round([line.depth_and_offset(x, y)[1] for x, y in asked[-1]], 6))
+        assert (offsets[0], offsets[-1]) == (-most, most)
+        assert 0.0 in offsets
+        assert np.diff(offsets).max() <= 0.36
+
+
+def test_the_curve_has_no_value_where_she_may_not_be():
+    line = puck_line((8.0, 0.0), RINK.goal, PARAMETERS.model, people=((2.0, 0.0),))
+    found = lowest_place(line, _bowl(0.8, 0.0), EXACT)
+    assert np.isnan(found.at(np.array([0.8, 2.0]))).tolist() == [False, True]
+
+
 def test_nobody_is_sent_to_the_edge_of_a_cliff():
     """Flat to 1.8 m, then steep: by hand the band ends before it and its middle lies far off."""
 
@@ -84,6 +122,9 @@ def test_places_without_an_answer_are_passed_over():
     found = lowest_place(LINE, losses, EXACT, knot=0.1)
     assert found.band.middle == pytest.approx(1.2, abs=0.11)
     assert np.isinf(found.loss[:, found.depth > 1.35]).all()
+    # by hand: knots every 0.27 m, the one at 1.11 m is the last with an answer
+    rough = lowest_place(LINE, losses, EXACT)
+    assert np.isinf(rough.loss[:, rough.depth > 1.12]).all()
 
 
 def test_nowhere_to_stand_is_an_error():
@@ -115,7 +156,7 @@ def test_the_minimax_on_the_line_is_that_of_a_linear_program(rows):
     assert least - 1e-9 <= found.least <= least + steepest * STEP / 2 + 1e-9
 
 
-CERTIFIED = 0.004
+CERTIFIED = 0.002
 """What asking only some places, and running straight between them, may cost."""
 
 
@@ -143,4 +184,4 @@ def test_no_place_on_a_finer_grid_is_better_by_more_than_the_band(moment):
     row = int(np.argmin(np.abs(found.offsets - found.offset)))
     here = float(np.interp(found.band.middle, found.depth, every[row]))
     assert here <= every.min() + weights.band_cost + weights.tie + CERTIFIED
-    assert found.least <= every.min() + weights.tie + 0.01
+    assert found.least <= every.min() + weights.tie + CERTIFIED

@@ -25,14 +25,11 @@ from tendline.play.situation import Attacker, Situation
 LEAST_OUT = known.LEAST_OUT.value
 
 
-def defenders_at(
-    situation: Situation, time: float, model: AttackModel | None = None
-) -> tuple[Array, Array]:
+def defenders_at(situation: Situation, time: float, model: AttackModel) -> tuple[Array, Array]:
     """Return the defenders' places after ``time`` [s] at their present velocity, and velocities."""
     places = np.array([(one.x, one.y) for one in situation.defenders], float).reshape(-1, 2)
     moves = np.array([(one.vx, one.vy) for one in situation.defenders], float).reshape(-1, 2)
-    least_out = known.DEFENDER_LEAST_OUT.value if model is None else model.defender_least_out
-    x, y = drifted(places, moves, np.array([time]), least_out)
+    x, y = drifted(places, moves, np.array([time]), model.defender_least_out)
     return np.column_stack([x[:, 0], y[:, 0]]), moves
 
 
@@ -89,7 +86,7 @@ def way_open(
     situation: Situation, start: Point, end: Point, time: float, parameters: PlayParameters
 ) -> float:
     """Return the chance that no defender cuts a straight way travelled in ``time`` [s]."""
-    places, moves = defenders_at(situation, 0.0)
+    places, moves = defenders_at(situation, 0.0, parameters.model)
     return lane_open(cut_chances(start, end, time, places, moves, parameters.closing))
 
 
@@ -97,7 +94,7 @@ def way_clear(
     situation: Situation, start: Point, end: Point, time: float, parameters: PlayParameters
 ) -> float:
     """Return the chance that no defender stops a skater with the puck on a straight way."""
-    places, moves = defenders_at(situation, 0.0)
+    places, moves = defenders_at(situation, 0.0, parameters.model)
     return lane_open(cut_chances(start, end, time, places, moves, parameters.stopping))
 
 

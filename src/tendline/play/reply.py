@@ -123,16 +123,7 @@ class Replies:
 
 def replies(pairs: Pairs, motion: MotionParameters, limits: Limits) -> Replies:
     """Return her replies by every :class:`Way` for all pairs."""
-    count, ways = len(pairs.time), len(Way)
-    made = Replies(
-        pose=np.zeros((ways, count, 3)),
-        target=np.zeros((ways, count, 2)),
-        delay=np.zeros((ways, count)),
-        held=np.zeros((ways, count), np.int64),
-        usable=np.zeros((ways, count), bool),
-        arrival=np.zeros((ways, count)),
-        set_time=np.zeros((ways, count)),
-    )
+    made = _none_yet(len(pairs.time))
     waits = pairs.time > 0.0
     left = pairs.time - pairs.wrong_foot
     start, facing = pairs.start[:, :2], pairs.start[:, 2]
@@ -161,7 +152,7 @@ def replies(pairs: Pairs, motion: MotionParameters, limits: Limits) -> Replies:
     way = Way.OUT
     in_time = waits & reachable & (times.set_time[1:] <= left)
     first = in_time.argmax(axis=0)
-    rows = np.arange(count)
+    rows = np.arange(len(left))
     made.target[way] = made.pose[way, :, :2] = goals[first, rows]
     made.arrival[way] = times.arrival[1 + first, rows]
     made.set_time[way] = times.set_time[1 + first, rows]
@@ -174,45 +165,71 @@ def replies(pairs: Pairs, motion: MotionParameters, limits: Limits) -> Replies:
     made.set_time[way] = np.where(short > 0.0, left, 0.0)
     made.usable[way] = late
 
-    way = Way.SLIDE
-    law = motion.law(MoveKind.BUTTERFLY_SLIDE)
-    moving = np.maximum(left - motion.reaction, 0.0)
-    made.pose[way, :, :2] = (
-        start + _share(law.covered_many(distance, moving), distance)[:, None] * step
+    _slide(made, left, motion, limits, start=start, step=step)
+    sideways = (np.abs(direction) >= SLIDE_LEAST) & (np.abs(direction) <= SLIDE_MOST)
+    made.usable[Way.SLIDE] &= late & sideways & (distance <= motion.slide_reach)
+    _drops(made, pairs, late)
+    _reach(made, pairs, left, motion, limits)
+    _on_posts(made, pairs, left, motion, limits)
+    for clock in (made.arrival, made.set_time):
+        clock += np.where(clock > 0.0, pairs.wrong_foot, 0.0)
+    return made
+
+
+def _none_yet(count: int) -> Replies:
+    """Return tables for ``count`` pairs in which no way exists."""
+    ways = len(Way)
+    return Replies(
+        pose=np.zeros((ways, count, 3)),
+        target=np.zeros((ways, count, 2)),
+        delay=np.zeros((ways, count)),
+        held=np.zeros((ways, count), np.int64),
+        usable=np.zeros((ways, count), bool),
+        arrival=np.zeros((ways, count)),
+        set_time=np.zeros((ways, count)),
     )
-    made.target[way] = near
+
+
+def _slide(
+    made: Replies, left: Array, motion: MotionParameters, limits: Limits, *, start: Array,
+    step: Array,
+) -> None:  # fmt: skip
+    """Fill the butterfly slide from ``start`` (n, 2) by ``step`` (n, 2) [m]."""
+    way, law = Way.SLIDE, motion.law(MoveKind.BUTTERFLY_SLIDE)
+    distance = np.hypot(step[:, 0], step[:, 1])
+    moving = np.maximum(left - motion.reaction, 0.0)
+    gone = law.covered_many(distance, moving)
+    made.pose[way, :, :2] = start + _share(gone, distance)[:, None] * step
+    made.target[way] = start + step
     made.held[way] = BUTTERFLY
     there = np.maximum(law.start_delay + law.travel_many(distance), motion.drop)
     made.arrival[way] = motion.reaction + there
     made.set_time[way] = made.arrival[way] + law.settle
     made.delay[way] = np.clip(made.set_time[way] - left, 0.0, limits.most_delay)
-    sideways = (np.abs(direction) >= SLIDE_LEAST) & (np.abs(direction) <= SLIDE_MOST)
-    made.usable[way] = late & sideways & (moving > 0.0) & (distance <= motion.slide_reach)
+    made.usable[way] = moving > 0.0
 
-    way = Way.DROP
+
+def _drops(made: Replies, pairs: Pairs, late: NDArray[np.bool_]) -> None:
+    """Fill the two ways of dropping as the shot leaves, from the ways of being set."""
     for table in (made.pose, made.target, made.arrival, made.set_time):
         from_short = late[:, None] if table.ndim == 3 else late
-        table[way] = np.where(from_short, table[Way.STOP_SHORT], table[Way.NEAREST])
-    made.held[way] = BUTTERFLY
-    made.usable[way] = pairs.drops
+        table[Way.DROP] = np.where(from_short, table[Way.STOP_SHORT], table[Way.NEAREST])
+        table[Way.DROP_OUT] = table[Way.OUT]
+    made.held[[Way.DROP, Way.DROP_OUT]] = BUTTERFLY
+    made.usable[Way.DROP] = pairs.drops
+    made.usable[Way.DROP_OUT] = pairs.drops & made.usable[Way.OUT]
 
-    way = Way.DROP_OUT
-    for table in (made.pose, made.target, made.arrival, made.set_time):
-        table[way] = table[Way.OUT]
-    made.held[way] = BUTTERFLY
-    made.usable[way] = pairs.drops & made.usable[Way.OUT]
 
+def _reach(
+    made: Replies, pairs: Pairs, left: Array, motion: MotionParameters, limits: Limits
+) -> None:
+    """Fill reaching from where she was."""
     way = Way.REACH
-    made.pose[way], made.target[way] = pairs.start, start
+    made.pose[way], made.target[way] = pairs.start, pairs.start[:, :2]
     head_start = np.minimum(left - motion.reaction, LONGEST_REACH)
     made.delay[way] = -head_start - limits.save_reaction
     made.arrival[way] = made.set_time[way] = motion.reaction
-    made.usable[way] = pairs.reaches & waits
-
-    _on_posts(made, pairs, left, motion, limits)
-    for clock in (made.arrival, made.set_time):
-        clock += np.where(clock > 0.0, pairs.wrong_foot, 0.0)
-    return made
+    made.usable[way] = pairs.reaches & (pairs.time > 0.0)
 
 
 def _on_posts(

@@ -137,20 +137,7 @@ def reasons(
     for answer in options[:3]:
         found.extend(_time_reason(answer, level, unit))
     found.extend(_save_reason(options))
-    passes: dict[str, float] = {}
-    for answer in options:
-        if answer.option.kind.is_pass:
-            to = answer.option.to
-            passes[to] = max(passes.get(to, 0.0), answer.comes_off)
-    for to, chance in sorted(passes.items()):
-        found.append(
-            Reason(
-                text=f"The pass to {to} ends in a shot {10 * chance:.0f} times in 10.",
-                value=chance,
-                unit="share",
-                keys=("play.open_pass", "play.stick_reach", "play.defender_reaction"),
-            )
-        )
+    found.extend(_pass_reasons(options))
     found.append(
         Reason(
             text=f"Anywhere from {show_length(band.low, unit)} to {show_length(band.high, unit)} "
@@ -184,6 +171,24 @@ def _save_reason(options: tuple[OptionAnswer, ...]) -> list[Reason]:
             unit="share",
             keys=("play.loose_near", "play.loose_nobody", "shot.second_reach"),
         )
+    ]
+
+
+def _pass_reasons(options: tuple[OptionAnswer, ...]) -> list[Reason]:
+    """Return how often the pass to each mate ends in a shot."""
+    passes: dict[str, float] = {}
+    for answer in options:
+        if answer.option.kind.is_pass:
+            to = answer.option.to
+            passes[to] = max(passes.get(to, 0.0), answer.comes_off)
+    return [
+        Reason(
+            text=f"The pass to {to} ends in a shot {10 * chance:.0f} times in 10.",
+            value=chance,
+            unit="share",
+            keys=("play.open_pass", "play.stick_reach", "play.defender_reaction"),
+        )
+        for to, chance in sorted(passes.items())
     ]
 
 
