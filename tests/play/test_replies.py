@@ -316,17 +316,17 @@ def test_the_harder_she_must_back_up_the_later_she_is():
 def test_where_she_cannot_get_there_she_is_met_on_her_way():
     """By hand: she comes 0.4 m, from 1.7 m to 1.3 m: 0.2 + 0.8 * 0.7 / 1.2 and 0.1 for being late.
 
-    From 0.6 m off the line she comes to 0.2 m off it: 0.2 + 0.2 * 0.2 and 0.1.
+    From 0.6 m off the line she comes to 0.2 m off it: 0.2 + 0.5 * 0.2 and 0.1.
     """
     depths = np.array([0.5, 1.7])
     aside = np.array(COMMIT_OFFSETS)[:, None]
     rising = np.array([[0.2, 0.9]])
     surface = _surface_of(
-        depths, rising - 0.2 * aside, rising + 0.2 * aside,
+        depths, rising - 0.5 * aside, rising + 0.5 * aside,
         set_again=np.full(2, 0.2), backed=np.full(2, 0.4),
     )  # fmt: skip
     best, along, off = best_commit(surface, np.array([1.7, 0.5]), np.array([0.0, 0.6]))
-    assert best[0] == pytest.approx([0.2 + 0.8 * 0.7 / 1.2 + 0.1, 0.2 + 0.04 + 0.1])
+    assert best[0] == pytest.approx([0.2 + 0.8 * 0.7 / 1.2 + 0.1, 0.2 + 0.1 + 0.1])
     assert along == pytest.approx([1.3, 0.5])
     assert off == pytest.approx([0.0, 0.2])
 
