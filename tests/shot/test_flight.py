@@ -186,3 +186,19 @@ def test_every_constant_of_a_level_is_listed_and_changes_the_parameters() -> Non
             continue
         other = constant.low if constant.value != constant.low else constant.high
         assert shot_parameters(Level.U13, Settings.of({constant.key: other})) != base, constant.key
+
+
+def test_a_wraparound_leaves_from_the_blade_ahead_of_him() -> None:
+    # by hand: he looks along -y from (0.3, 2): the blade lies 0.5 m ahead, not beside him
+    point = release_point(0.3, 2.0, hand=Side.LEFT, shot_type=ShotType.WRAP, facing=-math.pi / 2)
+    np.testing.assert_allclose(point, [0.3, 1.5, 0.0127], atol=1e-12)
+
+
+def test_children_move_their_limbs_by_their_own_quickness() -> None:
+    # by hand: 0.85 of an elite adult's 5 m/s and 60 m/s2 for the catching hand at U9
+    child, man = shot_parameters(Level.U9), shot_parameters(Level.MEN_ELITE)
+    assert man.limb_speed[4] == 5.0
+    assert child.limb_speed[4] == pytest.approx(0.85 * 5.0)
+    assert child.limb_acceleration[4] == pytest.approx(0.85 * 60.0)
+    assert child.limb_reach == man.limb_reach
+    assert child.limb_sureness[4] < 0.3 * man.limb_sureness[4]

@@ -21,7 +21,7 @@ from tendline.shot import (
     tipped_chance,
     usual_build,
 )
-from tendline.shot.rebounds import contacts, resting_places
+from tendline.shot.rebounds import _second_shots, contacts, resting_places
 from tendline.sight import mouth_grid
 
 GRID = mouth_grid(ice.goal(), 19, 13)
@@ -208,3 +208,58 @@ def test_surfaces_bounce_steer_and_slow_a_puck_by_hand() -> None:
     )  # fmt: skip
     assert steered[aside, 1] > plain[aside, 1] > 0.0
     assert steered[row - 1, 1] < plain[row - 1, 1] < 0.0
+
+
+def test_the_share_met_off_the_spot_by_hand() -> None:
+    # by hand: far + (near - far) exp(-d / scale), and the sharp share times the squared angle
+    play = dataclasses.replace(PLAY, off_spot_near=0.5, off_spot_far=0.1, off_spot_scale=4.0,
+                               off_spot_sharp=0.2)  # fmt: skip
+    share = play.off_spot_at(np.array([4.0, 4.0, 0.0]), np.array([0.0, math.pi / 4, math.pi / 2]))
+    straight = 0.1 + 0.4 * math.exp(-1.0)
+    np.testing.assert_allclose(share, [straight, straight + 0.2 / 4, 0.7])
+
+
+def test_being_still_on_the_move_costs_more_the_longer_it_takes() -> None:
+    late, early = (
+        ordinary_chance(
+            [5.0], [1.0], play=dataclasses.replace(PLAY, off_spot_delay=delay), grid=GRID
+        )
+        for delay in (0.2, 0.0)
+    )
+    assert late.off_spot_chance[0] > early.off_spot_chance[0] + 0.01
+    assert late.set_chance[0] == early.set_chance[0]
+
+
+@pytest.mark.parametrize("place", [(0.5, 3.0), (0.8, 4.0), (0.3, 2.0)])
+def test_against_a_sharp_shot_she_is_on_her_post_where_that_is_better(
+    place: tuple[float, float],
+) -> None:
+    x, y = place
+    away = np.array([math.hypot(x, y)])
+    speed = float(PLAY.speed_at(away, puck_speed(Level.MEN_ELITE))[0])
+    found = ordinary_chance([x], [y], grid=GRID)
+    on_post = []
+    for left in (Stance.VH_LEFT, Stance.REVERSE_VH_LEFT):
+        sides = []
+        for sign, stance in ((1.0, left), (-1.0, left.mirrored)):
+            pose = body.post_pose(HER, stance, ice.goal())
+            answer = goal_chance([x, sign * y, ICE], body.posed(HER, pose), GRID, MEN, speed=speed)
+            sides.append(answer.chance_on_goal)
+        on_post.append(np.mean(sides))
+    assert found.set_chance[0] <= min(on_post) + 2e-4
+    assert found.set_chance[0] <= found.off_spot_chance[0]
+
+
+def test_second_shots_come_from_in_front_and_cost_more_the_harder_they_are() -> None:
+    hard = Settings.of({"shot.second_pace": 0.9})
+    assert struck(8.0, settings=hard).second_goal > struck(8.0).second_goal + 0.01
+    ends = np.array([[0.05, 1.4], [-0.5, 1.4], [0.6, 1.4], [2.0, 0.3]])
+    loose = np.full(4, 0.1)
+    pose = Pose(0.8, 0.0, 0.0, Stance.BUTTERFLY)
+    share, chance = _second_shots(
+        ends, loose, HER, pose, GRID, MEN, Level.MEN_ELITE, DEFAULT_SETTINGS
+    )
+    # by hand: 0.45 exp(-d / 4 m) of what lies in front of the goal line is shot again
+    reached = 0.45 * np.exp(-np.hypot(*ends.T) / 4.0)
+    np.testing.assert_allclose(share, loose * reached * [0.0, 0.0, 1.0, 1.0])
+    assert np.isnan(chance).tolist() == [False, True, False, False]
