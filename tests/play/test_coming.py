@@ -78,6 +78,13 @@ def test_a_carrier_who_comes_in_has_no_second_shot():
     after = {one.option.kind: one.after_save for one in options}
     assert after[OptionKind.DEKE] == after[OptionKind.COME_IN] == 0.0
     assert after[OptionKind.SHOOT] > 0.0
+    engine = _engine(TWO_ON_ONE, OptionKind.SHOOT, *COMING_IN)
+    pose = np.array([[1.0, -0.4, -0.4]])
+    parts = [
+        Part(one, pose, np.array([[5.0, -2.0]]), np.zeros(1), np.full(1, one.speed))
+        for one in engine.threats
+    ]
+    assert (candidates(engine, parts).loose == 0.0).tolist() == [False, True, True]
 
 
 def test_the_shown_reply_is_to_the_move_that_costs_most():

@@ -20,6 +20,7 @@ from tendline.play import (
     play_parameters,
     read,
 )
+from tendline.play.constants import TIGHT_SHARE
 from tests.play.cases import (
     ACROSS,
     BREAKAWAY,
@@ -217,11 +218,25 @@ def test_coming_in_may_be_all_that_is_left_to_the_attack(kinds):
 def test_a_crease_full_of_people_is_refused_by_name():
     crowd = [
         defender(f"D{n}", x, y)
-        for n, (x, y) in enumerate((x, y) for x in (0.4, 1.0, 1.8, 2.6) for y in (-0.6, 0.0, 0.6))
+        for n, (x, y) in enumerate(
+            (0.3 + 0.5 * i, 0.4 * j) for i in range(6) for j in (-1.5, -0.5, 0.5, 1.5)
+        )
     ]
     moment = situation(attacker("F1", 7.0, 0.0), *crowd)
     with pytest.raises(InputError, match="no room for her to stand"):
         read(moment, goaltender(), PARAMETERS, detail=False)
+
+
+def test_beside_somebody_in_the_crease_half_the_usual_room_must_do():
+    """A mate in the crease, the puck in the corner: no place of hers lies 0.8 m from him."""
+    mate = attacker("F2", 0.49, -0.31)
+    moment = situation(attacker("F1", 0.06, -8.5), mate)
+    answer = read(moment, goaltender(), PARAMETERS, detail=False)
+    away = math.dist((answer.spot.x, answer.spot.y), mate.place)
+    room = PARAMETERS.model.body_room
+    assert TIGHT_SHARE.value * room - 1e-3 <= away < room
+    at = np.interp(answer.depth, answer.curve.depth, answer.curve.combined)
+    assert np.isfinite(at)
 
 
 def test_room_is_found_between_people():

@@ -447,6 +447,11 @@ LONGEST_REACH = assumed(
     "play.longest_reach", "A reach begins no longer than this before the release", 0.6, "s",
     low=0.6, high=0.6,
 )  # fmt: skip
+TIGHT_SHARE = assumed(
+    "play.tight_share", "Share of her usual room to skaters that must do where there is no other",
+    0.5, "share", low=0.5, high=0.5,
+)  # fmt: skip
 FIXED = (
     LOOSE_OUT, LEAST_OUT, LEAST_IN_FRONT, STEEPEST_LINE, STEEPEST_FACING, ROUND_NET, LONGEST_REACH,
+    TIGHT_SHARE,
 )  # fmt: skip

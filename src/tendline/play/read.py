@@ -204,9 +204,8 @@ def place_losses(engine: Engine) -> Callable[[Array], Array]:
 
 def depth_curve(engine: Engine, field: Field) -> DepthCurve:
     """Return what each option costs by depth, at one offset from the line."""
-    free = engine.line.allowed(field.knots, np.array(field.offset))
-    loss = np.where(free[None, :], field.table.T, np.nan)
-    combined = np.where(free, field.at(field.knots), np.nan)
+    combined = field.at(field.knots)
+    loss = np.where(np.isfinite(combined)[None, :], field.table.T, np.nan)
     for array in (loss, combined):
         array.flags.writeable = False
     return DepthCurve(

@@ -11,16 +11,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
 
 from tendline.base import InputError
+from tendline.play import constants as known
 from tendline.play.decision import DepthBand, Weights, depth_band, spread
 from tendline.play.ground import BODY_RADIUS, Line
 from tendline.play.lanes import Array
 
+TIGHT_SHARE = known.TIGHT_SHARE.value
 STEP = 0.05
 """Spacing of the lattice [m]."""
 KNOT, FINE_KNOT = 0.27, 0.1
@@ -88,7 +90,10 @@ def lowest_place(
             hint="There she covers it; move it further out.",
             item="puck",
         )
-    found = _field(line, table, weights, _offsets(line, only), knot)
+    offsets = _offsets(line, only)
+    found = _field(line, table, weights, offsets, knot)
+    if found is None and line.people:
+        found = _field(replace(line, room=TIGHT_SHARE * line.room), table, weights, offsets, knot)
     if found is None:
         raise InputError(
             "there is no room for her to stand",
