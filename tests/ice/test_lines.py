@@ -94,6 +94,20 @@ def test_arrays_give_the_same_numbers_one_by_one():
     assert math.isnan(line_spot(0.0, 0.0, 1.0)[0])
 
 
+def test_distances_of_arrays_are_those_one_by_one():
+    x, y = np.array([3.0, 6.0, 0.0, math.nan]), np.array([1.0, -6.0, 0.0, 0.0])
+    away, beside = distance_to_goal(x, y), off_line(0.8, 0.3, (x, y))
+    trips = on_angle_distance((x, y), (x, -y), 0.9)
+    for i in range(4):
+        one = float(x[i]), float(y[i])
+        assert away[i] == pytest.approx(distance_to_goal(*one), nan_ok=True)
+        assert beside[i] == pytest.approx(off_line(0.8, 0.3, one), nan_ok=True)
+        mirrored = (one[0], -one[1])
+        assert trips[i] == pytest.approx(on_angle_distance(one, mirrored, 0.9), nan_ok=True)
+    assert np.isnan(beside).tolist() == [False, False, True, True]
+    assert isinstance(off_line(0.8, 0.3, (5.0, 1.0)), float)
+
+
 def test_distances_by_hand():
     # 3-4-5 triangle; spots at depth 1 on lines straight out and straight across are sqrt(2) apart
     assert distance_to_goal(3.0, 4.0) == 5.0

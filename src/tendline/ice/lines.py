@@ -11,7 +11,7 @@ to the posts.
 
 from __future__ import annotations
 
-from typing import TypeAlias, overload
+from typing import Any, TypeAlias, overload
 
 import numpy as np
 from numpy.typing import NDArray
@@ -85,25 +85,40 @@ def width_to_cover(
     return _plain(np.where(fits, strip, np.nan))
 
 
-def on_angle_distance(a: tuple[float, float], b: tuple[float, float], depth: float) -> float:
+@overload
+def on_angle_distance(a: tuple[float, float], b: tuple[float, float], depth: float) -> float: ...
+@overload
+def on_angle_distance(
+    a: tuple[Floats, Floats], b: tuple[Floats, Floats], depth: float | Floats
+) -> Floats: ...
+def on_angle_distance(
+    a: tuple[Any, Any], b: tuple[Any, Any], depth: float | Floats
+) -> float | Floats:
     """Return the straight distance between the line spots of two pucks at one depth (m)."""
     ax, ay, _ = line_spot(a[0], a[1], depth)
     bx, by, _ = line_spot(b[0], b[1], depth)
-    return float(np.hypot(ax - bx, ay - by))
+    return _plain(np.hypot(ax - bx, ay - by))
 
 
-def distance_to_goal(x: float, y: float) -> float:
+@overload
+def distance_to_goal(x: float, y: float) -> float: ...
+@overload
+def distance_to_goal(x: Floats, y: Floats) -> Floats: ...
+def distance_to_goal(x: float | Floats, y: float | Floats) -> float | Floats:
     """Return the distance from a point to the centre of the goal line (m)."""
-    return float(np.hypot(x, y))
+    return _plain(np.hypot(x, y))
 
 
-def off_line(x: float, y: float, puck: tuple[float, float]) -> float:
+@overload
+def off_line(x: float, y: float, puck: tuple[float, float]) -> float: ...
+@overload
+def off_line(x: Floats, y: Floats, puck: tuple[Any, Any]) -> Floats: ...
+def off_line(x: float | Floats, y: float | Floats, puck: tuple[Any, Any]) -> float | Floats:
     """Return how far a point lies to the left of the line to a puck (m; right is negative).
 
     Left is as the goaltender sees it when she faces the puck. NaN for a puck on the goal centre.
     """
-    px, py = puck
-    distance = float(np.hypot(px, py))
-    if distance == 0.0:
-        return float("nan")
-    return (px * y - py * x) / distance
+    px, py = (np.asarray(one, dtype=np.float64) for one in puck)
+    distance = np.hypot(px, py)
+    aside = px * np.asarray(y, dtype=np.float64) - py * np.asarray(x, dtype=np.float64)
+    return _plain(np.where(distance > 0.0, aside / np.where(distance > 0.0, distance, 1.0), np.nan))
