@@ -7,15 +7,19 @@ import math
 import numpy as np
 import pytest
 
-from tendline.base import Side
+from tendline.base import Level, Settings, Side
 from tendline.play import COMING_IN, OptionKind, evaluate_place, read
 from tendline.play.coming import met_coming_in, surface_of
 from tendline.play.deke import BLOCKS, COMMIT_OFFSETS, late_releases, moves_from
-from tendline.play.firing import Part, candidates
+from tendline.play.firing import HEAD_START, Part, candidates
 from tendline.play.geometry import LEAST_OUT
+from tendline.play.loose import second_chances
 from tendline.play.read import prepare
+from tendline.play.reply import LONGEST_REACH
+from tendline.shot.constants import REACTION
 from tests.play.cases import (
     BREAKAWAY,
+    LEVEL,
     PARAMETERS,
     TWO_ON_ONE,
     attacker,
@@ -149,6 +153,19 @@ def test_she_drops_as_he_shoots_only_where_the_shot_comes_from_near_her():
         np.full(2, speed),
     )  # fmt: skip
     assert candidates(engine, [part]).pairs.drops.tolist() == [False, True]
+
+
+@pytest.mark.parametrize("level", Level)
+def test_no_reach_begins_before_what_the_kernel_is_told(level):
+    """Delays are moved ahead by HEAD_START to stay positive, whatever reaction is set."""
+    assert LONGEST_REACH + REACTION[level].high <= HEAD_START
+
+
+def test_nobody_who_can_reach_a_loose_puck_means_no_second_shot():
+    her = goaltender()
+    nobody = Settings.of({"shot.second_reach": 0.0})
+    found = second_chances(np.array([0.3, 2.0]), her.build, BREAKAWAY.rink.goal, LEVEL, nobody)
+    assert found.tolist() == [0.0, 0.0]
 
 
 def test_nothing_to_answer_is_an_empty_batch():

@@ -21,8 +21,9 @@ PUCK_HEIGHT = shots.PUCK_THICKNESS.value / 2.0
 """Height of the centre of a puck lying on the ice [m]."""
 PUCK_HALF_WIDTH = shots.PUCK_DIAMETER.value / 2.0
 """Half the puck's width [m]."""
-HEAD_START = 1.0
-"""No save is under way for longer than this before the release [s]."""
+HEAD_START = 1.25
+"""No save is under way for longer than this before the release [s]: the longest reach and the
+longest reaction that may be set."""
 
 
 @dataclass(frozen=True, slots=True)
