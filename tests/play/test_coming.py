@@ -8,9 +8,17 @@ import numpy as np
 import pytest
 
 from tendline.base import Level, Settings, Side
+from tendline.motion import MoveKind
 from tendline.play import COMING_IN, OptionKind, evaluate_place, read
 from tendline.play.coming import met_coming_in, surface_of
-from tendline.play.deke import BLOCKS, COMMIT_OFFSETS, late_releases, moves_from
+from tendline.play.deke import (
+    BLOCKS,
+    COMMIT_OFFSETS,
+    commit_depths,
+    late_releases,
+    moves_from,
+    retreats,
+)
 from tendline.play.firing import HEAD_START, Part, candidates
 from tendline.play.geometry import LEAST_OUT
 from tendline.play.loose import second_chances
@@ -132,6 +140,24 @@ def test_his_moves_beside_her_and_round_her():
     swapped = moves_from(np.array([[2.0, 0.0, 0.0]]), other, PARAMETERS)
     assert swapped.time[0] == pytest.approx(moves.time[1])
     assert len(moves.time) == BLOCKS
+
+
+def test_he_commits_no_further_out_than_just_beyond_her_stick():
+    """By hand: 3 m less 1.3 m; from far off the furthest place that is looked at."""
+    assert commit_depths((3.0, 0.0), MODEL)[[0, -1]] == pytest.approx([0.3, 1.7])
+    assert commit_depths((9.0, 0.0), MODEL)[[0, -1]] == pytest.approx([0.3, 3.0])
+
+
+def test_she_backs_up_while_he_comes_and_less_far_if_she_is_to_be_set():
+    """By hand: 6.7 m at 10 m/s are 0.67 s; from there her reaction and her settling go off."""
+    her = goaltender()
+    law = her.motion.law(MoveKind.C_CUT_BACK)
+    moment = situation(attacker("F1", 9.0, 0.0, vx=-10.0))
+    found = retreats((9.0, 0.0), np.array([1.0]), moment, her, PARAMETERS)
+    left = 0.67 - her.motion.reaction
+    wanted = law.covered_many(50.0, np.array([left - law.settle, left]))
+    assert [float(one[0]) for one in found] == pytest.approx(wanted.tolist())
+    assert found[0] < found[1]
 
 
 def test_no_move_ends_behind_the_goal_line():

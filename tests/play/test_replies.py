@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -329,6 +330,12 @@ def test_where_she_cannot_get_there_she_is_met_on_her_way():
     assert best[0] == pytest.approx([0.2 + 0.8 * 0.7 / 1.2 + 0.1, 0.2 + 0.1 + 0.1])
     assert along == pytest.approx([1.3, 0.5])
     assert off == pytest.approx([0.0, 0.2])
+
+
+def test_backing_up_never_helps_her_against_what_he_can_do_to_one_who_stands():
+    surface = replace(_surface(), round_her_moving=np.zeros((2, 3)))
+    standing, _, moving = surface.shaded(surface.depths)
+    assert moving[0] == pytest.approx(standing[0])
 
 
 def test_places_without_an_answer_are_bridged():
