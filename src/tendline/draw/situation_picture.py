@@ -342,7 +342,7 @@ class _Situation:
         half = text_width(words, size=self.size * 1.1, bold=True) / 2.0
         grown = self.growth
         spots = [
-            p for reach in (1.1, 1.45)
+            p for reach in (1.1, 1.45, 1.9)
             for p in around(spot, across=reach * grown + half, down=reach * grown + self.size * 0.4)
         ]  # fmt: skip
         at = self.placer.best(spots, half, self.size * 0.6)
