@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from tendline.motion import MoveKind
 from tendline.play import read
+from tendline.play.read import best_depth, place_losses, prepare
+from tendline.play.search import lowest_place
 from tendline.play.uncertainty import assumptions, paced, step_of
 from tests.play.cases import ACROSS, LEVEL, PARAMETERS, goaltender
 
@@ -21,6 +24,21 @@ def test_a_step_is_a_fifth_or_the_end_of_the_range():
         low, high = step_of(constant, constant.value)
         assert constant.low <= low < constant.value < high <= constant.high
         assert high - constant.value <= 0.2 * abs(constant.value) + 1e-12
+
+
+def test_another_assumption_is_answered_by_the_middle_of_its_band():
+    engine, weights = prepare(
+        ACROSS, goaltender(), PARAMETERS, habits=None, options=None, fine=False
+    )
+    depth, loss = best_depth(engine, weights, 0.0)
+    field = lowest_place(engine.line, place_losses(engine), weights, only=0.0)
+    assert depth == pytest.approx(0.5 * (field.band.low + field.band.high))
+    assert field.band.width > 0.1
+    assert loss == field.row.min()
+
+
+def test_the_full_answer_looks_at_depths_a_hand_apart(answer):
+    assert np.diff(answer.curve.depth).max() <= 0.1 + 1e-9
 
 
 def test_the_assumption_that_matters_most_comes_first(answer):

@@ -106,6 +106,8 @@ def test_a_reach_counts_from_her_reaction():
     assert round_her.reply.way is Way.REACH
     assert round_her.set_margin > 0.0
     assert "to reach across" in set_words(round_her)
+    too_late = replace(round_her, set_margin=-0.01)
+    assert set_words(too_late) == "the shot leaves before she has reacted"
 
 
 def test_every_way_of_being_late_has_its_words():
