@@ -69,8 +69,8 @@ def _by_depth(build: Build, goal: Goal, level: Level, settings: Settings) -> Arr
             FIRST_SHOT, build, ready, grid, shot, speed=puck_speed(level, ShotType.WRIST),
             others=((down, shots.DROP_TIME.value),), settings=settings,
         )  # fmt: skip
-        goal = found.second_goal if found.second_shot > 0.0 else 0.0
-        costs.append(found.second_shot * goal / (1.0 - found.goal))
+        again = found.second_goal if found.second_shot > 0.0 else 0.0
+        costs.append(found.second_shot * again / (1.0 - found.goal))
     made = np.array(costs)
     made.flags.writeable = False
     return made
