@@ -80,3 +80,8 @@ def test_moving_never_takes_her_off_the_line_or_too_far(end, x, y, facing) -> No
     assert abs(at[2] - facing) <= 0.6 + 1e-12
     mirrored = place([end[0], -end[1]], Pose(x, -y, -facing))
     np.testing.assert_allclose(mirrored, at * [1, -1, -1], atol=1e-12)
+
+
+def test_she_turns_the_short_way_to_a_puck_behind_her() -> None:
+    # by hand: facing 1 rad, the puck at about -2.9 rad, which is 2.4 rad on to her left: 0.6 of it
+    assert place([2.0, 0.3], Pose(3.0, 0.5, 1.0))[2] == pytest.approx(1.6)

@@ -234,5 +234,7 @@ def _across(ends: Floats, pose: Pose, parameters: ShotParameters, settings: Sett
     size = np.maximum(np.linalg.norm(step, axis=1), LEAST)
     moved = np.array([pose.x, pose.y]) + step * np.minimum(most / size, 1.0)[:, None]
     look = np.arctan2(ends[:, 1] - moved[:, 1], ends[:, 0] - moved[:, 0])
-    swing = np.clip(look - pose.facing, -0.6, 0.6)  # on her knees she turns only so far
+    turn = look - pose.facing
+    turn -= 2.0 * math.pi * np.round(turn / (2.0 * math.pi))  # the short way round
+    swing = np.clip(turn, -0.6, 0.6)  # on her knees she turns only so far
     return np.column_stack([np.maximum(moved[:, 0], 0.05), moved[:, 1], pose.facing + swing])
