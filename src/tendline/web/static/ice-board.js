@@ -292,16 +292,29 @@ class IceBoard extends HTMLElement {
     else set();
   }
 
+  // While somebody is dragged the ice stays under the finger, however long the answer's words are:
+  // they take no room back, and the page scrolls by what they need more.
+  #steady(change) {
+    const line = document.querySelector("[data-part='answer']");
+    const top = this.getBoundingClientRect().top;
+    if (line) line.style.minHeight = this.#dragged ? `${line.offsetHeight}px` : "";
+    change();
+    const moved = this.getBoundingClientRect().top - top;
+    if (this.#dragged && moved) window.scrollBy({ top: moved, behavior: "instant" });
+  }
+
   #say(text) {
     const line = document.querySelector("[data-part='answer']");
     if (line) line.textContent = text;
   }
 
   #take(fresh, ok) {
-    for (const part of fresh.querySelectorAll("[data-part]")) {
-      const old = document.querySelector(`[data-part="${part.dataset.part}"]`);
-      if (old) old.replaceChildren(...part.childNodes);
-    }
+    this.#steady(() => {
+      for (const part of fresh.querySelectorAll("[data-part]")) {
+        const old = document.querySelector(`[data-part="${part.dataset.part}"]`);
+        if (old) old.replaceChildren(...part.childNodes);
+      }
+    });
     if (!ok) return;
     const board = fresh.querySelector("ice-board");
     const drawn = board?.querySelector("svg");
