@@ -166,7 +166,8 @@ def _save_reason(options: tuple[OptionAnswer, ...]) -> list[Reason]:
     return [
         Reason(
             text=f"Saving '{worst.words}' leaves a puck that goes in by a second shot: "
-            f"{per_hundred(worst.after_save)} such saves. That grows with every step out.",
+            f"{per_hundred(worst.after_save)} such saves. From mid-crease on that grows with every "
+            "step out.",
             value=worst.after_save,
             unit="share",
             keys=("play.loose_near", "play.loose_nobody", "shot.second_reach"),
