@@ -6,111 +6,25 @@ import re
 import time
 
 import pytest
-from playwright.sync_api import BrowserContext, Locator, Page, expect
+from playwright.sync_api import Page, expect
 
-from tests.browser.conftest import Server
+from tests.browser.editing import (
+    SETTLED,
+    built,
+    four_people,
+    middle,
+    open_new,
+    person,
+    place,
+    says,
+    script,
+    tap_ice,
+    tool,
+    touch_ice,
+    verb,
+)
 
 pytestmark = pytest.mark.browser
-SETTLED = 15_000
-
-
-def place(page: Page, x: float, y: float) -> tuple[float, float]:
-    """Return where a place on the ice (m) is on the screen."""
-    found = page.evaluate(
-        """([x, y]) => {
-          const svg = document.querySelector(".desk-ice svg");
-          const seen = svg.getBoundingClientRect();
-          if (seen.bottom > innerHeight) scrollBy(0, seen.bottom - innerHeight + 4);
-          const at = new DOMPoint(-y, -x).matrixTransform(svg.getScreenCTM());
-          return [at.x, at.y];
-        }""",
-        [x, y],
-    )
-    return found[0], found[1]
-
-
-def tap_ice(page: Page, x: float, y: float) -> None:
-    page.mouse.click(*place(page, x, y))
-
-
-def touch_ice(page: Page, x: float, y: float) -> None:
-    page.touchscreen.tap(*place(page, x, y))
-
-
-def person(page: Page, name: str) -> Locator:
-    return page.locator(f".desk-ice .tl-person[data-name='{name}']")
-
-
-def script(page: Page) -> str:
-    return page.locator("[data-script]").input_value()
-
-
-def says(page: Page, words: str) -> None:
-    expect(page.locator("[data-script]")).to_have_value(
-        re.compile(re.escape(words)), timeout=SETTLED
-    )
-
-
-def tool(page: Page, kind: str) -> Locator:
-    return page.locator(f"[data-add='{kind}']")
-
-
-def verb(page: Page, word: str) -> Locator:
-    return page.locator(f"[data-verb='{word}']")
-
-
-def middle(page: Page, one: Locator) -> tuple[float, float]:
-    """Return the middle of something that may be drawn anew at any moment."""
-    for _ in range(40):
-        box = one.bounding_box()
-        if box:
-            return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-        page.wait_for_timeout(100)
-    raise AssertionError("it is not on the page")
-
-
-def open_new(page: Page) -> None:
-    page.goto("/drills/new")
-    expect(tool(page, "F")).to_be_visible()
-    expect(page.locator(".desk-ice svg")).to_be_visible()
-
-
-def fresh(context: BrowserContext, address: str) -> Page:
-    page = context.new_page()
-    page.goto(address)
-    expect(tool(page, "F")).to_be_visible()
-    return page
-
-
-def four_people(page: Page, tap, press) -> None:  # type: ignore[no-untyped-def]
-    """Two forwards, a defender and a coach; a pass across, a carry, a shot, a screen."""
-    for role, x, y, line in (
-        ("F", 6.1, 6.7, "F1 at left dot"),
-        ("F", 6.1, -6.7, "F2 at right dot"),
-        ("D", 4.0, 1.0, "D1 at (4, 1)"),
-        ("C", 20.0, 0.0, "C at "),
-    ):
-        press(tool(page, role))
-        tap(page, x, y)
-        says(page, line)
-    press(person(page, "C"))
-    press(verb(page, "passes"))
-    press(person(page, "F1"))
-    says(page, "at the whistle: C passes to F1")
-    press(person(page, "F1"))
-    press(verb(page, "carries"))
-    tap(page, 12.0, 3.0)
-    says(page, "F1 carries to (12, 3)")
-    press(verb(page, "passes"))
-    press(person(page, "F2"))
-    says(page, "F1 passes to F2")
-    press(person(page, "D1"))
-    press(verb(page, "screens"))
-    tap(page, 2.6, 0.3)
-    says(page, "D1 screens at (2.6, 0.3)")
-    press(person(page, "F2"))
-    press(verb(page, "shoots"))
-    says(page, "F2 shoots")
 
 
 def test_a_drill_for_four_is_built_with_the_mouse(desk: Page) -> None:
@@ -225,21 +139,6 @@ def test_keys_are_enough(desk: Page) -> None:
     expect(desk.locator("[data-script]")).not_to_have_value(re.compile("F2"), timeout=SETTLED)
     desk.keyboard.press("Control+z")
     says(desk, "when F2 has the puck: F2 shoots")
-
-
-def built(page: Page) -> None:
-    open_new(page)
-    box = page.locator("[data-script]")
-    box.fill(
-        script(page)
-        .rstrip("\n")
-        .replace(
-            "  G at crease top",
-            "  F1 at left dot, with a puck\n  F2 at right dot\n  G at crease top",
-        )
-        + "\n\nplay\n  at the whistle: F1 passes to F2\n  F2 shoots\n"
-    )
-    expect(page.locator(".desk-time .tl-bar")).to_have_count(2, timeout=SETTLED)
 
 
 def test_what_is_typed_is_drawn_and_a_fault_stands_at_its_line(desk: Page) -> None:
@@ -375,79 +274,6 @@ def test_a_repair_is_looked_at_applied_and_taken_back(desk: Page) -> None:
     assert script(desk) != before
     desk.locator("[data-step='undo']").click()
     assert script(desk) == before
-
-
-def test_killing_the_tab_loses_nothing(desk: Page) -> None:
-    built(desk)
-    tool(desk, "D").click()
-    tap_ice(desk, 4.0, 2.0)
-    says(desk, "D1 at (4, 2)")
-    kept, address = script(desk), desk.url
-    assert "draft=" in address
-    desk.close(run_before_unload=False)
-    again = fresh(desk.context, address)
-    assert script(again) == kept
-    again.locator("[data-step='undo']").click()
-    assert "D1" not in script(again)
-
-
-def test_killing_the_program_and_the_tab_loses_nothing(desk: Page, server: Server) -> None:
-    built(desk)
-    expect(desk.locator("[data-kept]")).to_contain_text("Saved", timeout=SETTLED)
-    server.kill()
-    desk.locator("[data-script]").press("Control+End")
-    desk.locator("[data-script]").type("  F1 stops\n")
-    desk.locator("[data-add='C']").click()
-    tap_ice(desk, 20.0, 0.0)
-    expect(desk.locator("[data-kept]")).to_contain_text("does not answer", timeout=SETTLED)
-    address, context = desk.url, desk.context
-    desk.close(run_before_unload=False)
-    server.start()
-    again = fresh(context, address)
-    says(again, "F1 stops")
-    says(again, "C at ")
-    expect(again.locator("[data-offers]")).to_contain_text("is back")
-    expect(again.locator("[data-kept]")).to_contain_text("Saved", timeout=SETTLED)
-    server.kill()
-    server.start()
-    again.evaluate("localStorage.clear()")
-    again.reload()
-    says(again, "C at ")
-
-
-def test_starting_again_from_the_saved_drill_can_be_taken_back(desk: Page) -> None:
-    desk.goto("/drills/L01/edit")
-    saved = script(desk)
-    tool(desk, "cone").click()
-    tap_ice(desk, 15.0, 3.0)
-    says(desk, "cone A at (15, 3)")
-    changed = script(desk)
-    expect(desk.locator("[data-kept]")).to_contain_text("Saved", timeout=SETTLED)
-    desk.reload()
-    assert script(desk) == changed
-    desk.get_by_role("button", name="Start from the saved drill").click()
-    assert script(desk) == saved
-    desk.locator("[data-step='undo']").click()
-    assert script(desk) == changed
-
-
-def test_two_windows_do_not_overwrite_each_other(desk: Page) -> None:
-    built(desk)
-    expect(desk.locator("[data-kept]")).to_contain_text("Saved", timeout=SETTLED)
-    other = fresh(desk.context, desk.url)
-    other.evaluate("localStorage.clear()")
-    for count in range(3):
-        tool(other, "cone").click()
-        tap_ice(other, 10.0 + 2 * count, 0.0)
-        expect(other.locator(".desk-ice .tl-thing")).to_have_count(count + 1, timeout=SETTLED)
-    expect(other.locator("[data-kept]")).to_contain_text("Saved", timeout=SETTLED)
-    tool(desk, "net").click()
-    tap_ice(desk, 15.0, 5.0)
-    says(desk, "net 2 at")
-    expect(desk.locator("[data-offers]")).to_contain_text("Another window", timeout=SETTLED)
-    desk.get_by_role("button", name="Keep mine").click()
-    expect(desk.locator("[data-kept]")).to_contain_text("Saved", timeout=SETTLED)
-    says(desk, "net 2 at")
 
 
 def test_names_with_markup_stay_words(desk: Page) -> None:

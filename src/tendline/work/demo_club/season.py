@@ -9,6 +9,7 @@ import math
 import random
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
+from typing import Any
 
 from tendline.base import Level, ScoringSituation, ShotResult, ShotType, Side
 from tendline.ice import other_end, rink
@@ -65,7 +66,7 @@ class _Scorer:
         self.goals: list[tuple[str, ScoringSituation, Readiness]] = []
         self.places: dict[str, tuple[float, float]] = {}
 
-    def stamp(self, seconds: float = 0.0) -> dict[str, object]:
+    def stamp(self, seconds: float = 0.0) -> dict[str, Any]:
         """Return the id and time of the next event."""
         self.count += 1
         return {
@@ -77,7 +78,7 @@ class _Scorer:
         """Give the events of the game in the order of the taps."""
         fixture = self.fixture
         yield GameSetUp(
-            **self.stamp(),  # type: ignore[arg-type]
+            **self.stamp(),
             day=fixture.day,
             team=NAMES[fixture.team],
             opponent=fixture.opponent,
@@ -91,21 +92,21 @@ class _Scorer:
         who, number = fixture.starter, 0
         for period in range(1, PERIODS + 1):
             if period > 1:
-                yield PeriodStart(**self.stamp(period * 1800), period=period)  # type: ignore[arg-type]
+                yield PeriodStart(**self.stamp(period * 1800), period=period)
             share = fixture.shots // PERIODS + (period <= fixture.shots % PERIODS)
             for clock in sorted(self.random.uniform(20, self.length - 20) for _ in range(share)):
                 late = fixture.relief and who != fixture.relief and period == 2
                 if late and clock > fixture.change:
                     who = fixture.relief
                     yield GoaltenderChange(
-                        **self.stamp(period * 1800 + clock),  # type: ignore[arg-type]
+                        **self.stamp(period * 1800 + clock),
                         goaltender=who,
                         period=2,
                         elapsed=fixture.change,
                     )
                 number += 1
                 yield from self.attack(period, clock, SKILLS[who], number)
-        yield GameEnd(**self.stamp(7000))  # type: ignore[arg-type]
+        yield GameEnd(**self.stamp(7000))
         yield from self.afterwards(who)
 
     def attack(self, period: int, clock: float, skill: Skill, number: int) -> Iterator[GameEvent]:
@@ -123,7 +124,7 @@ class _Scorer:
         if number % 9 == 0:
             cx, cy = self.tap(self.random.uniform(2, 8), self.random.uniform(-4, 4), period)
             yield ChanceSeen(
-                **self.stamp(period * 1800 + clock),  # type: ignore[arg-type]
+                **self.stamp(period * 1800 + clock),
                 x=cx, y=cy, grade=Grade.A, period=period, text="open at the far post, puck missed",
             )  # fmt: skip
         again = result is ShotResult.SAVE_DANGEROUS_REBOUND
@@ -133,11 +134,11 @@ class _Scorer:
     def slip(self, shot: ShotTaken) -> Iterator[GameEvent]:
         """Give a mistaken tap and its undo, as happens with gloves on."""
         wrong = ShotTaken(
-            **self.stamp(),  # type: ignore[arg-type]
+            **self.stamp(),
             x=shot.x, y=shot.y, result=ShotResult.WIDE, period=shot.period,
         )  # fmt: skip
         yield wrong
-        yield Undo(**self.stamp(), undoes=wrong.id)  # type: ignore[arg-type]
+        yield Undo(**self.stamp(), undoes=wrong.id)
 
     def shot(
         self,
@@ -187,7 +188,7 @@ class _Scorer:
             shooter_hand=self.random.choice((Side.LEFT, Side.LEFT, Side.RIGHT)),
         )
         event = ShotTaken(
-            **self.stamp(period * 1800 + clock),  # type: ignore[arg-type]
+            **self.stamp(period * 1800 + clock),
             x=tx,
             y=ty,
             frame=Frame.RINK,
@@ -197,7 +198,7 @@ class _Scorer:
             period=period,
             elapsed=round(clock),
             context=context,
-            **self.target(result),  # type: ignore[arg-type]
+            **self.target(result),
         )
         if result is ShotResult.GOAL:
             self.goals.append((event.id, kind, ready))
@@ -213,7 +214,7 @@ class _Scorer:
         tx, ty = self.tap(x, y, period)
         since = self.random.choice((1.0, 1.0, 2.0))
         event = ShotTaken(
-            **self.stamp(period * 1800 + clock + since),  # type: ignore[arg-type]
+            **self.stamp(period * 1800 + clock + since),
             x=tx,
             y=ty,
             result=result,
@@ -221,7 +222,7 @@ class _Scorer:
             period=period,
             elapsed=round(clock) + since,
             context=Context(readiness=ready, screened=False, since_shot=since, shooter="14"),
-            **self.target(result),  # type: ignore[arg-type]
+            **self.target(result),
         )
         if result is ShotResult.GOAL:
             self.goals.append((event.id, ScoringSituation.REBOUND, ready))
@@ -238,7 +239,7 @@ class _Scorer:
             return ShotResult.SAVE_DANGEROUS_REBOUND
         return self.random.choice((ShotResult.SAVE_HELD, ShotResult.SAVE_SAFE_REBOUND))
 
-    def target(self, result: ShotResult) -> dict[str, float]:
+    def target(self, result: ShotResult) -> dict[str, Any]:
         """Return where a goal crossed the line (others are rarely noted)."""
         if result is not ShotResult.GOAL:
             return {}
@@ -259,7 +260,7 @@ class _Scorer:
         for shot, kind, ready in self.goals:
             rating, cause = self.judge(kind, ready)
             yield GoalRating(
-                **self.stamp(86400),  # type: ignore[arg-type]
+                **self.stamp(86400),
                 shot=shot,
                 rating=rating,
                 with_goaltender=True,
@@ -271,9 +272,9 @@ class _Scorer:
         for purpose, text in (
             (NoteKind.WELL, well), (NoteKind.NEXT, following), (NoteKind.CUE, cue)
         ):  # fmt: skip
-            yield NoteTaken(**self.stamp(7200), purpose=purpose, text=text, about=who)  # type: ignore[arg-type]
+            yield NoteTaken(**self.stamp(7200), purpose=purpose, text=text, about=who)
         for text in OPPONENT_NOTES.get(self.fixture.opponent, ()):
-            yield NoteTaken(**self.stamp(7300), purpose=NoteKind.OPPONENT, text=text)  # type: ignore[arg-type]
+            yield NoteTaken(**self.stamp(7300), purpose=NoteKind.OPPONENT, text=text)
 
     def seen_on_film(self, shot: str, cause: Cause) -> ShotDetail:
         """Return where she stood, as the coach marks it on the film of a goal."""
@@ -286,7 +287,7 @@ class _Scorer:
             off += self.random.uniform(0.15, 0.3) * (-1 if y > 0 else 1)
         away = math.hypot(x, y)
         return ShotDetail(
-            **self.stamp(86400),  # type: ignore[arg-type]
+            **self.stamp(86400),
             shot=shot,
             goaltender_x=round(max(0.1, depth * x / away - off * y / away), 2),
             goaltender_y=round(depth * y / away + off * x / away, 2),
