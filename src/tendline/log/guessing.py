@@ -13,7 +13,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from tendline.base import ShotResult, ShotType, assumed
+from tendline.base import ShotResult, ShotType, assumed, fact
 from tendline.ice import RuleSet
 from tendline.log.columns import FIELDS, ColumnMapping, Ends, FileUnit, Origin
 from tendline.log.names import FIELD_NAMES, RESULT_WORDS, SHOT_TYPE_WORDS, SHOTS, UNIT_NAMES
@@ -34,10 +34,10 @@ MOST_WORDS = 30
 """A column with more different words than this holds no closed vocabulary."""
 ENOUGH = 12
 """With fewer shots than this, their spread to the sides says nothing."""
-USUAL_DISTANCE = assumed(
-    "log.usual_distance", "the distance at which a file's middle shot is looked for", 10.7, "m",
-    low=5.0, high=20.0, note="published mean at five against five",
-)  # fmt: skip
+USUAL_DISTANCE = fact(
+    "game.mean_shot_distance_5v5", "Distance at which a file's middle shot is looked for",
+    key="log.usual_distance", low=5.0, high=20.0,
+)
 FAR_MOST = assumed(
     "log.far_most", "with more shots than this from beyond the red line both goals are shot at",
     0.10, "share", low=0.02, high=0.4,
