@@ -35,8 +35,11 @@ MOST_WORDS = 30
 ENOUGH = 12
 """With fewer shots than this, their spread to the sides says nothing."""
 USUAL_DISTANCE = fact(
-    "game.mean_shot_distance_5v5", "Distance at which a file's middle shot is looked for",
-    key="log.usual_distance", low=5.0, high=20.0,
+    "game.mean_shot_distance_5v5",
+    "Distance at which a file's middle shot is looked for",
+    key="log.usual_distance",
+    low=5.0,
+    high=20.0,
 )
 FAR_MOST = assumed(
     "log.far_most", "with more shots than this from beyond the red line both goals are shot at",
